@@ -1,0 +1,22 @@
+/** What is wrong with something a user gave us. The one class that ends with exit 2; everything else is a fault of ours. */
+export class UserError extends Error {
+  override readonly name = 'UserError';
+  readonly what: string;
+  readonly where: string | undefined;
+  readonly got: string | undefined;
+  readonly expected: string | undefined;
+
+  constructor(problem: { what: string; where?: string; got?: string; expected?: string }) {
+    const { what, where, got, expected } = problem;
+    const facts = [
+      got === undefined ? '' : `got ${got}`,
+      expected === undefined ? '' : `expected ${expected}`,
+    ];
+    const said = facts.filter((f) => f !== '').join(', ');
+    super(`${where === undefined ? '' : `${where}: `}${what}${said === '' ? '' : ` (${said})`}`);
+    this.what = what;
+    this.where = where;
+    this.got = got;
+    this.expected = expected;
+  }
+}

@@ -1,0 +1,164 @@
+import type { Conditions } from '../conditions/conditions.ts';
+import type { FeatureKind } from '../features/kinds.ts';
+import type { Point } from '../math/plane.ts';
+import type { Limits, Party } from '../party/party.ts';
+import type { Technique } from '../route/leg.ts';
+
+export const REPORT_VERSION = 1;
+
+/** The seven ways an attempt can end; shares sum to 1. */
+export const OUTCOMES = [
+  'cleanHit',
+  'foundBySearch',
+  'late',
+  'falseFind',
+  'lost',
+  'turnedBack',
+  'nearMiss',
+] as const;
+export type Outcome = (typeof OUTCOMES)[number];
+
+/** Which kind of error a lost attempt is put down to. */
+export const REASONS = ['ground', 'party-day', 'leg', 'step', 'seeing', 'several'] as const;
+export type Reason = (typeof REASONS)[number];
+
+/** A statement the figures rest on, with its mark. */
+export interface Assumption {
+  readonly name: string;
+  readonly value: string;
+  readonly mark: 'published' | 'common practice' | 'derived' | 'given in the task';
+  readonly source: string;
+}
+
+export interface ReportLeg {
+  readonly technique: Technique;
+  /** Plain words: "from the ruin", "to the stream, 60 m left of its end". */
+  readonly from: string;
+  readonly to: string;
+  readonly says: string;
+  readonly gridBearingDegrees: number;
+  /** Null without a date in the task. */
+  readonly magneticBearingDegrees: number | null;
+  readonly distanceMetres: number;
+  readonly climbMetres: number;
+  readonly descentMetres: number;
+  readonly doublePaces: number;
+  readonly minutes: number;
+  /** Share of all attempts whose loss began on this leg. */
+  readonly lostHereShare: number;
+  readonly reasons: Readonly<Partial<Record<Reason, number>>>;
+  readonly ticks: readonly { readonly name: string; readonly atMetres: number }[];
+  readonly path: readonly Point[];
+}
+
+export interface Candidate {
+  readonly id: string;
+  /** A, B, C … as lettered on map and charts. */
+  readonly letter: string;
+  readonly name: string;
+  readonly origin: 'drawn' | 'found';
+  readonly strategy: string;
+  readonly distanceMetres: number;
+  readonly climbMetres: number;
+  readonly descentMetres: number;
+  readonly minutes: {
+    readonly p10: number;
+    readonly p50: number;
+    readonly p90: number;
+    readonly mean: number;
+  };
+  readonly success: {
+    readonly trials: number;
+    readonly hits: number;
+    readonly share: number;
+    readonly low: number;
+    readonly high: number;
+  };
+  readonly outcomes: Readonly<Record<Outcome, number>>;
+  /** Present once skill and map trust were varied. */
+  readonly assumption?: { readonly low: number; readonly high: number };
+  /** [minutes, share found by then]. */
+  readonly foundBy: readonly (readonly [number, number])[];
+  readonly legs: readonly ReportLeg[];
+  readonly line: readonly Point[];
+  /** [metres along, height]. */
+  readonly profile: readonly (readonly [number, number])[];
+  /** Where the first attempts ended, with their outcome; at most 50. */
+  readonly endPoints: readonly { readonly at: Point; readonly outcome: Outcome }[];
+  readonly hazard: { readonly share: number } | 'not assessed';
+}
+
+/** A raster in the document: little-endian Int16 of (value / scale), deflated, base64, north row first; −32768 is missing. */
+export interface PackedLayer {
+  readonly name: 'elevation';
+  readonly scale: number;
+  readonly data: string;
+}
+
+export interface ReportFeature {
+  readonly id: string;
+  readonly kind: FeatureKind;
+  readonly name: string | null;
+  readonly exists: number;
+  readonly positionMetres: number;
+  readonly geometry:
+    | { readonly type: 'point'; readonly at: Point }
+    | { readonly type: 'line'; readonly points: readonly Point[] }
+    | { readonly type: 'area'; readonly rings: readonly (readonly Point[])[] };
+}
+
+/** `report.json`: everything shown, nothing else needed. */
+export interface Report {
+  readonly version: typeof REPORT_VERSION;
+  readonly generator: string;
+  readonly task: {
+    readonly name: string;
+    readonly terrain: string;
+    readonly invented: boolean;
+    readonly start: { readonly name: string; readonly at: Point; readonly grid: string | null };
+    readonly target: {
+      readonly name: string;
+      readonly at: Point;
+      readonly grid: string | null;
+      readonly kind: FeatureKind;
+      readonly findRadiusMetres: number;
+    };
+    readonly trials: number;
+    readonly mapDate: string | null;
+  };
+  readonly seed: number;
+  readonly conditions: Conditions;
+  readonly party: Party;
+  readonly limits: Limits;
+  /** The conditions and the party as one sentence; every percentage stands under it. */
+  readonly sentence: string;
+  /** The verdict in words and counts. */
+  readonly verdict: readonly string[];
+  readonly assumptions: readonly Assumption[];
+  readonly cautions: readonly string[];
+  readonly candidates: readonly Candidate[];
+  /** Ids of the candidates that no other beats in both time and success. */
+  readonly unbeaten: readonly string[];
+  readonly notes: readonly string[];
+  readonly ground: {
+    readonly crs: string;
+    /** Outer north-west corner. */
+    readonly origin: Point;
+    readonly cell: number;
+    readonly columns: number;
+    readonly rows: number;
+    readonly layers: readonly PackedLayer[];
+    readonly source: string;
+    /** Cell of the terrain itself (the layers here may be coarser). */
+    readonly terrainCell: number;
+    readonly lacking: readonly FeatureKind[];
+  };
+  readonly norths: {
+    readonly declinationDegrees: number;
+    readonly convergenceDegrees: number;
+    readonly model: string;
+    readonly date: string;
+  } | null;
+  readonly features: readonly ReportFeature[];
+  readonly attributions: readonly string[];
+}

@@ -1,0 +1,11 @@
+/** A published travel-time model. One file each, one list: `speed/models.ts`. */
+export interface SpeedModel {
+  readonly name: string;
+  readonly source: string;
+  /** What a user should know before trusting it. */
+  readonly warning: string;
+  /** Metres per second along the map for a signed gradient (rise/run, + up), on or off a path. Uses `math/portable` only. */
+  metresPerSecond(gradient: number, onPath: boolean): number;
+  /** Least seconds per map metre over all gradients, on path: the bound of the search heuristic. */
+  readonly bestPace: number;
+}
