@@ -3,36 +3,9 @@ import type { Doubt, Feature } from '../features/feature.ts';
 import type { FeatureKind } from '../features/kinds.ts';
 import type { Point } from '../math/plane.ts';
 import type { Limits, Party } from '../party/party.ts';
-import type { Technique } from '../route/leg.ts';
+import type { DrawnRoute } from '../route/drawn.ts';
 
-/** A place as a person names it; exactly one way. */
-export type PlaceName =
-  | 'start'
-  | 'target'
-  | { readonly feature: string }
-  | { readonly at: Point }
-  | { readonly lonLat: readonly [number, number] }
-  | { readonly grid: string };
-
-/** A leg as it stands in the task file, places not yet resolved. */
-export interface DrawnLeg {
-  readonly technique: Technique;
-  readonly to?: PlaceName;
-  readonly along?: string;
-  readonly line?: string;
-  readonly towards?: string;
-  readonly metres?: number;
-  readonly side?: 'left' | 'right';
-  readonly ticks?: readonly string[];
-  readonly catching?: string;
-}
-
-export interface DrawnRoute {
-  readonly name: string;
-  readonly legs?: readonly DrawnLeg[];
-  /** A line in the terrain's CRS that is to be interpreted into legs. */
-  readonly line?: readonly Point[];
-}
+export type { DrawnLeg, DrawnRoute, PlaceName } from '../route/drawn.ts';
 
 /** The thing looked for. */
 export interface Target {
