@@ -1,0 +1,122 @@
+import * as v from 'valibot';
+import { suggestion } from './did-you-mean.ts';
+import type { Infer, Shape } from './shapes.ts';
+import { UserError } from './user-error.ts';
+import { type ParsedText, type Path, parseYaml } from './yaml.ts';
+
+/** A document whose shape has been checked, and the way to complain about its content later. */
+export interface CheckedDocument<T> {
+  readonly value: T;
+  readonly where: string;
+  /** The error about the value at a path, with its line and column. */
+  problem(path: Path, problem: { what: string; got?: string; expected?: string }): UserError;
+}
+
+/** Reads YAML or JSON and checks it. One UserError about the first thing wrong: place, got, expected, "did you mean". */
+export function readDocument<S extends Shape>(
+  text: string,
+  where: string,
+  shape: S,
+): CheckedDocument<Infer<S>> {
+  return checkDocument(parseYaml(text, where), shape);
+}
+
+export function checkDocument<S extends Shape>(parsed: ParsedText, shape: S): CheckedDocument<Infer<S>> {
+  const result = v.safeParse(shape, parsed.value);
+  if (!result.success) throw complaint(worst(result.issues), parsed);
+  return {
+    value: result.output,
+    where: parsed.where,
+    problem: (path, { what, got, expected }) =>
+      new UserError({
+        what: path.length === 0 ? what : `${saidPath(path)}: ${what}`,
+        where: parsed.place(path),
+        ...(got === undefined ? {} : { got }),
+        ...(expected === undefined ? {} : { expected }),
+      }),
+  };
+}
+
+/** A value as a person would want it quoted back: short, on one line, no control characters. */
+export function quoted(value: unknown): string {
+  if (value === null || value === undefined) return 'nothing';
+  if (typeof value === 'string')
+    return JSON.stringify(value.length > 60 ? `${value.slice(0, 57)}...` : value);
+  if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : `a list of ${value.length}`;
+  if (typeof value === 'object') {
+    const keys = Object.keys(value);
+    const more = keys.length > 5 ? ', ...' : '';
+    return keys.length === 0 ? 'an empty table' : `a table with ${keys.slice(0, 5).join(', ')}${more}`;
+  }
+  return String(value);
+}
+
+type Issue = v.BaseIssue<unknown>;
+type Item = v.IssuePathItem;
+
+/** An issue with its path from the top of the document; those inside an "a or b" know only the rest of theirs. */
+interface Placed {
+  readonly issue: Issue;
+  readonly path: readonly Item[];
+}
+
+/** A misspelt key explains a missing one beside it, so it comes first; then the order of the document's shape. */
+function worst(issues: readonly Issue[]): Placed {
+  return furthest(issues.find(isUnknownKey) ?? issues[0]!);
+}
+
+/** Of an "a or b" that neither fits, the complaint of the alternative that got furthest. */
+function furthest(issue: Issue): Placed {
+  const path = issue.path ?? [];
+  const last = path.at(-1);
+  if (isUnknownKey(issue) && Array.isArray(last?.input)) {
+    // A list where a table should be reads as a table with the key 0.
+    const list = { ...issue, type: 'list', input: last.input, message: 'a table of keys and values' };
+    return { issue: list, path: path.slice(0, -1) };
+  }
+  let best: Placed = { issue, path };
+  for (const inner of issue.issues ?? []) {
+    const found = furthest(inner);
+    const deeper = path.length + found.path.length - best.path.length;
+    if (deeper > 0 || (deeper === 0 && isUnknownKey(found.issue) && !isUnknownKey(best.issue))) {
+      best = { issue: found.issue, path: [...path, ...found.path] };
+    }
+  }
+  return best;
+}
+
+function isUnknownKey(issue: Issue): boolean {
+  return issue.type === 'strict_object' && issue.expected === 'never';
+}
+
+function complaint({ issue, path: items }: Placed, parsed: ParsedText): UserError {
+  const path = items.map((item) => item.key as string | number);
+  const name = path.length === 0 ? 'the document' : saidPath(path);
+  if (isUnknownKey(issue)) {
+    const guess = suggestion(String(path.at(-1)), issue.message.split(', '));
+    return new UserError({
+      what: `${name} is not a key known here${guess}`,
+      where: parsed.place(path, true),
+      expected: issue.message,
+    });
+  }
+  if (issue.type === 'strict_object' && items.at(-1)?.origin === 'key') {
+    return new UserError({ what: `${name} is missing`, where: parsed.place(path.slice(0, -1)) });
+  }
+  const options = issue.type === 'picklist' ? issue.message.split(/, | or /) : [];
+  const guess = typeof issue.input === 'string' ? suggestion(issue.input, options) : '';
+  return new UserError({
+    what: `${name} is not as it should be${guess}`,
+    where: parsed.place(path),
+    got: quoted(issue.input),
+    expected: issue.message,
+  });
+}
+
+/** `routes[0].legs[2].technique`. */
+function saidPath(path: Path): string {
+  return path
+    .map((step, i) => (typeof step === 'number' ? `[${step}]` : i === 0 ? step : `.${step}`))
+    .join('')
+    .slice(0, 200);
+}
