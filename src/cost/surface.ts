@@ -1,8 +1,6 @@
 import type { Georeference, Raster } from '../grid/raster.ts';
 
-/** Steps of the pace table per unit of gradient, and the gradient it reaches on either side. */
-export const PACE_STEPS = 256;
-export const PACE_REACH = 2;
+export { PACE_REACH, PACE_STEPS } from '../speed/pace-table.ts';
 
 /**
  * What the raster search walks on. Seconds of an edge a→b of map length d =
@@ -10,7 +8,10 @@ export const PACE_REACH = 2;
  */
 export interface CostSurface extends Georeference {
   readonly elevation: Float32Array;
-  /** ≥ 1 relative slowness of each cell: surface × wetness × conditions × (1 + β·markless/500); Infinity is a barrier. */
+  /**
+   * Relative slowness of each cell against the off-path pace table: surface × wetness × conditions × (1 + β·markless/500).
+   * Below 1 on a path; never 0; Infinity is a barrier.
+   */
   readonly factor: Float32Array;
   /** Seconds per metre off path on a gradient g at index round((g + PACE_REACH) × PACE_STEPS), clamped. Length 2·REACH·STEPS + 1. */
   readonly pace: Float32Array;

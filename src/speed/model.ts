@@ -4,6 +4,8 @@ export interface SpeedModel {
   readonly source: string;
   /** What a user should know before trusting it. */
   readonly warning: string;
+  /** Whether the source gives a curve of its own for walking off the path; if not, `onPath` changes nothing here. */
+  readonly hasOffPath: boolean;
   /** Metres per second along the map for a signed gradient (rise/run, + up), on or off a path. Uses `math/portable` only. */
   metresPerSecond(gradient: number, onPath: boolean): number;
   /** Least seconds per map metre over all gradients, on path: the bound of the search heuristic. */
