@@ -58,8 +58,10 @@ export function magneticBearingDegrees(gridBearingDegrees: number, norths: North
 
 /** Noon UTC of an ISO date. Throws `UserError` for anything else. */
 export function dayOf(date: string): Date {
-  const day = new Date(`${date.slice(0, 10)}T12:00:00Z`);
-  if (!/^\d{4}-\d\d-\d\d/.test(date) || Number.isNaN(day.getTime()))
+  const iso = date.slice(0, 10);
+  const day = new Date(`${iso}T12:00:00Z`);
+  // an engine may roll 31 February over into March: such a day must come back as it went in
+  if (Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== iso)
     throw new UserError({ what: 'not a date', got: date, expected: 'a date such as 2026-11-25' });
   return day;
 }
@@ -72,7 +74,7 @@ function modelFor(date: Date) {
       what: 'no magnetic model for this date',
       where: 'conditions.date',
       got: date.toISOString().slice(0, 10),
-      expected: 'a date between 2015 and 2029',
+      expected: 'a date between 2014-12-16 and 2029-11-12, the span of the models at hand',
     });
   }
 }

@@ -1,0 +1,53 @@
+/*
+ * Percentiles from 1-second bins: bounded memory for any number of attempts, and the same answer in whatever order and by
+ * however many workers the attempts were counted.
+ */
+
+/** A day and a bit; longer times fall into the last bin. */
+const LAST_SECOND = 100_000;
+
+/** Attempts per whole second. */
+export type Histogram = Uint32Array;
+
+export function newHistogram(): Histogram {
+  return new Uint32Array(LAST_SECOND + 1);
+}
+
+export function countSeconds(histogram: Histogram, seconds: number): void {
+  const bin = Math.round(seconds);
+  histogram[bin < 0 ? 0 : Math.min(bin, LAST_SECOND)]!++;
+}
+
+export function addHistogram(into: Histogram, from: Histogram): void {
+  for (let i = 0; i < into.length; i++) into[i]! += from[i]!;
+}
+
+export function countOf(histogram: Histogram): number {
+  let n = 0;
+  for (let i = 0; i < histogram.length; i++) n += histogram[i]!;
+  return n;
+}
+
+/** The least whole second by which at least the share p of all attempts is over (nearest rank). NaN without attempts. */
+export function percentileSeconds(histogram: Histogram, p: number): number {
+  const n = countOf(histogram);
+  if (n === 0) return Number.NaN;
+  const rank = Math.max(1, Math.ceil(p * n));
+  let seen = 0;
+  for (let i = 0; i < histogram.length; i++) {
+    seen += histogram[i]!;
+    if (seen >= rank) return i;
+  }
+  return histogram.length - 1;
+}
+
+/** Mean in seconds of the binned times; exact in its sums, so free of order. NaN without attempts. */
+export function meanSeconds(histogram: Histogram): number {
+  let n = 0;
+  let sum = 0;
+  for (let i = 0; i < histogram.length; i++) {
+    n += histogram[i]!;
+    sum += i * histogram[i]!;
+  }
+  return n === 0 ? Number.NaN : sum / n;
+}
