@@ -10,6 +10,8 @@ export interface CheckedDocument<T> {
   readonly where: string;
   /** The error about the value at a path, with its line and column. */
   problem(path: Path, problem: { what: string; got?: string; expected?: string }): UserError;
+  /** Does something with the value at a path; a UserError from within gets its line and column. */
+  within<R>(path: Path, action: () => R): R;
 }
 
 /** Reads YAML or JSON and checks it. One UserError about the first thing wrong: place, got, expected, "did you mean". */
@@ -24,16 +26,25 @@ export function readDocument<S extends Shape>(
 export function checkDocument<S extends Shape>(parsed: ParsedText, shape: S): CheckedDocument<Infer<S>> {
   const result = v.safeParse(shape, parsed.value);
   if (!result.success) throw complaint(worst(result.issues), parsed);
+  const problem: CheckedDocument<Infer<S>>['problem'] = (path, { what, got, expected }) =>
+    new UserError({
+      what: path.length === 0 ? what : `${saidPath(path)}: ${what}`,
+      where: parsed.place(path),
+      ...(got === undefined ? {} : { got }),
+      ...(expected === undefined ? {} : { expected }),
+    });
   return {
     value: result.output,
     where: parsed.where,
-    problem: (path, { what, got, expected }) =>
-      new UserError({
-        what: path.length === 0 ? what : `${saidPath(path)}: ${what}`,
-        where: parsed.place(path),
-        ...(got === undefined ? {} : { got }),
-        ...(expected === undefined ? {} : { expected }),
-      }),
+    problem,
+    within: (path, action) => {
+      try {
+        return action();
+      } catch (error) {
+        if (error instanceof UserError && error.where === undefined) throw problem(path, facts(error));
+        throw error;
+      }
+    },
   };
 }
 
@@ -49,6 +60,10 @@ export function quoted(value: unknown): string {
     return keys.length === 0 ? 'an empty table' : `a table with ${keys.slice(0, 5).join(', ')}${more}`;
   }
   return String(value);
+}
+
+function facts({ what, got, expected }: UserError): { what: string; got?: string; expected?: string } {
+  return { what, ...(got === undefined ? {} : { got }), ...(expected === undefined ? {} : { expected }) };
 }
 
 type Issue = v.BaseIssue<unknown>;
@@ -103,14 +118,19 @@ function complaint({ issue, path: items }: Placed, parsed: ParsedText): UserErro
   if (issue.type === 'strict_object' && items.at(-1)?.origin === 'key') {
     return new UserError({ what: `${name} is missing`, where: parsed.place(path.slice(0, -1)) });
   }
-  const options = issue.type === 'picklist' ? issue.message.split(/, | or /) : [];
-  const guess = typeof issue.input === 'string' ? suggestion(issue.input, options) : '';
+  const guess = typeof issue.input === 'string' ? suggestion(issue.input, wordsOf(issue)) : '';
   return new UserError({
     what: `${name} is not as it should be${guess}`,
     where: parsed.place(path),
     got: quoted(issue.input),
     expected: issue.message,
   });
+}
+
+/** The words that a choice, or an "a or b" with choices in it, would have taken. */
+function wordsOf(issue: Issue): string[] {
+  const own = issue.type === 'picklist' || issue.type === 'literal' ? issue.message.split(/, | or /) : [];
+  return [...own, ...(issue.issues ?? []).flatMap(wordsOf)];
 }
 
 /** `routes[0].legs[2].technique`. */
