@@ -1,7 +1,10 @@
 import type { Feature } from '../features/feature.ts';
-import type { LineNetwork } from '../features/network.ts';
-import type { Raster } from '../grid/raster.ts';
+import { placesAsFeatures } from '../features/named-places.ts';
+import { buildNetwork, type LineNetwork } from '../features/network.ts';
+import { type Raster, sample } from '../grid/raster.ts';
 import type { Relief, Terrain } from '../terrain/terrain.ts';
+import { paintCover } from './cover.ts';
+import { hazardDistance, mapsHazards } from './hazard.ts';
 
 /** What the map says of the ground: all that planning may use. One georeference throughout. */
 export interface MappedGround {
@@ -13,8 +16,27 @@ export interface MappedGround {
   readonly features: readonly Feature[];
   readonly byId: ReadonlyMap<string, Feature>;
   readonly network: LineNetwork;
-  /** Whether the terrain maps any hazard (cliff, steep ground); if not, hazards are "not assessed". */
+  /** Whether the map shows any hazard (cliff, steep ground); if not, hazards are "not assessed". */
   readonly hazardsMapped: boolean;
-  /** Metres to the nearest mapped hazard; Infinity beyond `HAZARD_REACH` or where none is mapped. */
+  /** Metres to the nearest mapped hazard, exact up to `HAZARD_REACH`; Infinity beyond it or where none is mapped. */
   readonly hazard: Raster;
+}
+
+/** Everything that follows from terrain and features alone, once per task. */
+export function mapGround(terrain: Terrain, relief: Relief, mapped: readonly Feature[]): MappedGround {
+  const { elevation } = terrain;
+  const network = buildNetwork(mapped, {
+    heightAt: (p) => sample(elevation, p[0], p[1]),
+  });
+  const features = [...mapped, ...placesAsFeatures(network, mapped)];
+  return {
+    terrain,
+    relief,
+    cover: paintCover(elevation, mapped),
+    features,
+    byId: new Map(features.map((f) => [f.id, f])),
+    network,
+    hazardsMapped: mapsHazards(mapped),
+    hazard: hazardDistance(elevation, mapped),
+  };
 }
