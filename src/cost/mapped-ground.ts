@@ -26,7 +26,7 @@ export interface MappedGround {
 export function mapGround(terrain: Terrain, relief: Relief, mapped: readonly Feature[]): MappedGround {
   const { elevation } = terrain;
   const network = buildNetwork(mapped, {
-    heightAt: (p) => sample(elevation, p[0], p[1]),
+    heightAt: (east, north) => sample(elevation, east, north),
   });
   const features = [...mapped, ...placesAsFeatures(network, mapped)];
   return {
