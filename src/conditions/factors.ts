@@ -74,6 +74,11 @@ export function factorsOf(
   return where === 'on-path' ? all : combined(all, GROUND_OFF_PATH[conditions.ground]);
 }
 
+/** Speed on the day's ground off a path. */
+export function groundSpeed(ground: GroundWetness): number {
+  return GROUND_OFF_PATH[ground].speed;
+}
+
 export function visibilityFactors(visibilityMetres: number): Factors {
   const clear = VISIBILITY[0]!;
   if (visibilityMetres >= clear[0]) return clear[1];

@@ -29,6 +29,7 @@ export const CAMPBELL: readonly SpeedModel[] = PERCENTILES.map(([percentile, fit
       'Campbell MJ, Dennison PE, Butler BW, Page WG (2019) Using crowdsourced fitness tracker data to model the relationship between slope and travel rates. Applied Geography 106:93–107, Suppl. Table S1',
     warning: `The ${percentile}th percentile of people who record themselves on trails near a city, walking to running; data from about −30° to 30°; says nothing about walking off a path.`,
     hasOffPath: false,
+    zigZags: true,
     metresPerSecond(gradient) {
       return rate(atan2(gradient, 1) / RADIANS, fit);
     },

@@ -12,6 +12,7 @@ function irmischerClarke(name: string, share: number, sample: string): SpeedMode
       'Irmischer IJ, Clarke KC (2018) Measuring and modeling the speed of human navigation. Cartography and Geographic Information Science 45(2):177–186',
     warning: `Fitted to ${sample} navigating alone with map and compass, map checks included; it never falls below 0.11 m/s, so very steep ground comes out too fast. The slope is signed and the width is 2·30²; some programs write it otherwise.`,
     hasOffPath: true,
+    zigZags: true,
     metresPerSecond(gradient, onPath) {
       const s = 100 * gradient + (onPath ? 5 : 2);
       return share * (0.11 + (onPath ? 1 : 0.67) * exp((-s * s) / 1800));

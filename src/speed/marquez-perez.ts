@@ -9,6 +9,7 @@ export const MARQUEZ_PEREZ: SpeedModel = {
   warning:
     'Fitted to leisure walkers on marked trails: slower than most parties; says nothing about walking off a path.',
   hasOffPath: false,
+  zigZags: true,
   metresPerSecond(gradient) {
     return (4.8 * exp(-5.3 * Math.abs(0.7 * gradient + 0.03))) / 3.6;
   },

@@ -25,6 +25,7 @@ export const NAISMITH_LANGMUIR: SpeedModel = {
   warning:
     'Descent rule: quicker between 5° and 12°, slower beyond 12°. It jumps at both (from 0.30 to 1.14 s/m at 12°), so a found line may hug a slope just under 12°; says nothing about walking off a path.',
   hasOffPath: false,
+  zigZags: false,
   metresPerSecond(gradient) {
     return 1 / langmuirPace(gradient);
   },

@@ -12,6 +12,7 @@ export const NAISMITH: SpeedModel = {
   warning:
     'For fit people in good going without rests; descent costs nothing extra and steep ground is not slowed; says nothing about walking off a path.',
   hasOffPath: false,
+  zigZags: true,
   metresPerSecond(gradient) {
     return 1 / (NAISMITH_LEVEL_PACE + NAISMITH_CLIMB_PACE * Math.max(0, gradient));
   },

@@ -19,8 +19,9 @@ export function paceTable(model: SpeedModel, onPath: boolean): Float32Array {
     let leastPerHeight = Number.POSITIVE_INFINITY;
     for (let i = 1; i <= reach; i++) {
       const g = i / PACE_STEPS;
-      leastPerHeight = Math.min(leastPerHeight, 1 / (model.metresPerSecond(sign * g, onPath) * g));
-      table[reach + sign * i] = leastPerHeight * g;
+      const direct = 1 / model.metresPerSecond(sign * g, onPath);
+      leastPerHeight = Math.min(leastPerHeight, direct / g);
+      table[reach + sign * i] = model.zigZags ? leastPerHeight * g : direct;
     }
   }
   return table;

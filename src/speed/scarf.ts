@@ -15,6 +15,7 @@ function scarf(name: string, levelMetresPerSecond: number, alpha: number, warnin
       "Scarf P (2007) Route choice in mountain navigation, Naismith's rule, and the equivalence of distance and climb. Journal of Sports Sciences 25(6):719–726",
     warning,
     hasOffPath: false,
+    zigZags: true,
     metresPerSecond(gradient) {
       return levelMetresPerSecond / equivalentDistance(1, Math.max(0, gradient), alpha);
     },

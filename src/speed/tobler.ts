@@ -11,6 +11,7 @@ export const TOBLER: SpeedModel = {
   warning:
     'Fitted to one set of marching times from 1950; very slow on steep ground; "off path" is one factor of 0.6 for all ground.',
   hasOffPath: true,
+  zigZags: true,
   metresPerSecond(gradient, onPath) {
     return 6 * exp(-3.5 * Math.abs(gradient + 0.05)) * (onPath ? 1 : 0.6) * KMH;
   },

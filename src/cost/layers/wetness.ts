@@ -1,0 +1,28 @@
+import { GROUNDS, type GroundWetness } from '../../conditions/conditions.ts';
+import { groundSpeed } from '../../conditions/factors.ts';
+import type { Raster } from '../../grid/raster.ts';
+
+/**
+ * Hollows are up to one step wetter than the day (normal ground is wet there, wet ground saturated), rising between these values
+ * of the topographic wetness index. Common practice, no published source.
+ */
+const DAMP_FROM = 8;
+const DAMP_FULL = 12;
+const PATH = 0;
+
+/** Slowness of each cell from wet ground, 1 on a path: the day's ground, and a step more where the wetness index gathers water. */
+export function wetnessLayer(index: Raster, cover: Raster<Uint8Array>, ground: GroundWetness): Raster {
+  const step = GROUNDS.indexOf(ground);
+  const here = 1 / groundSpeed(ground);
+  const hollow = 1 / groundSpeed(GROUNDS[Math.min(step + 1, GROUNDS.length - 1)]!);
+  const data = new Float32Array(index.data.length);
+  for (let i = 0; i < data.length; i++) {
+    if (cover.data[i] === PATH) {
+      data[i] = 1;
+      continue;
+    }
+    const share = (index.data[i]! - DAMP_FROM) / (DAMP_FULL - DAMP_FROM);
+    data[i] = share > 0 ? here + (hollow - here) * Math.min(share, 1) : here;
+  }
+  return { ...index, data };
+}
