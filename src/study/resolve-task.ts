@@ -8,7 +8,7 @@ import type { Terrain } from '../terrain/terrain.ts';
 import type { TaskDocument } from './read-task.ts';
 import { resolveRoutes } from './resolve-routes.ts';
 import type { Target, Task } from './task.ts';
-import { type Gazetteer, gazetteerOf, unknownFeature } from './written-place.ts';
+import { type Gazetteer, gazetteerOf } from './written-place.ts';
 
 const CLEAR_DAY = { below: 5000, above: 5000, cloudBase: null };
 
@@ -24,9 +24,14 @@ export interface TaskGround {
 export function resolveTask(document: TaskDocument, ground: TaskGround): Task {
   const { value, where } = document;
   const conditions = conditionsOf(value.conditions);
-  const overrides = overridesOf(document, ground);
-  const mapped = ground.features.map((f) => doubted(f, overrides[f.id], ground, conditions));
+  const age = { mapDate: ground.terrain.mapDate, date: conditions.date };
+  const overrides = value.features ?? {};
+  const mapped = ground.features.map((feature) => ({
+    ...feature,
+    doubt: doubtOf(feature.kind, feature.given, ownOf(overrides, feature.id), age),
+  }));
   const gazetteer = gazetteerOf(document, ground.terrain, mapped);
+  for (const id of Object.keys(overrides)) gazetteer.feature(['features', id], id);
   const start = gazetteer.endOf(['start'], value.start);
   const target = targetOf(document, gazetteer, ground, conditions);
   const features = target.feature.origin === 'drawn' ? [...mapped, target.feature] : mapped;
@@ -71,23 +76,8 @@ function partyOf(written: TaskDocument['value']['party'] = {}): Party {
   return { ...DEFAULT_PARTY, ...written, skill, set };
 }
 
-function overridesOf(document: TaskDocument, ground: TaskGround): Record<string, Partial<Doubt>> {
-  const known = new Set(ground.features.map((feature) => feature.id));
-  const written = document.value.features ?? {};
-  for (const id of Object.keys(written)) {
-    if (!known.has(id)) throw document.problem(['features', id], unknownFeature(id, known));
-  }
-  return written;
-}
-
-function doubted(
-  feature: Feature,
-  override: Partial<Doubt> | undefined,
-  ground: TaskGround,
-  { date }: Conditions,
-): Feature {
-  const age = { mapDate: ground.terrain.mapDate, date };
-  return { ...feature, doubt: doubtOf(feature.kind, feature.given, override, age) };
+function ownOf(overrides: Readonly<Record<string, Partial<Doubt>>>, id: string): Partial<Doubt> | undefined {
+  return Object.hasOwn(overrides, id) ? overrides[id] : undefined;
 }
 
 /** The target: a feature of the terrain, or a point in the open that becomes one of the features. */

@@ -4,7 +4,9 @@ import type { Path } from '../door/yaml.ts';
 import { contains, placeOf } from '../features/areas.ts';
 import type { Feature } from '../features/feature.ts';
 import type { FeatureKind } from '../features/kinds.ts';
-import { cellAt } from '../grid/raster.ts';
+import { placesAsFeatures } from '../features/named-places.ts';
+import { buildNetwork } from '../features/network.ts';
+import { cellAt, sample } from '../grid/raster.ts';
 import { type Point, snapPoint } from '../math/plane.ts';
 import { parseGridReference } from '../terrain/grid-reference.ts';
 import { fromLonLat } from '../terrain/projection.ts';
@@ -39,12 +41,16 @@ export function gazetteerOf(
   features: readonly Feature[],
 ): Gazetteer {
   const byId = new Map(features.map((feature) => [feature.id, feature]));
+  let derived: ReadonlyMap<string, Feature> | null = null;
   const barriers = features.filter((f) => BARRIERS.includes(f.kind) && f.geometry.type === 'area');
 
   function feature(path: Path, id: string): Feature {
-    const found = byId.get(id);
-    if (found !== undefined) return found;
-    throw document.problem(path, unknownFeature(id, byId.keys()));
+    const mapped = byId.get(id);
+    if (mapped !== undefined) return mapped;
+    derived ??= placesOf(terrain, features);
+    const place = derived.get(id);
+    if (place !== undefined) return place;
+    throw document.problem(path, unknownFeature(id, [...byId.keys(), ...derived.keys()]));
   }
 
   function point(path: Path, place: WrittenPlace): Point {
@@ -109,9 +115,16 @@ export function gazetteerOf(
   return { feature, point, endOf, line };
 }
 
+/** Junctions, stream ends, corners and the like of a terrain's lines, which have ids but stand in no file. */
+function placesOf(terrain: Terrain, features: readonly Feature[]): ReadonlyMap<string, Feature> {
+  const network = buildNetwork(features, {
+    heightAt: (east, north) => sample(terrain.elevation, east, north),
+  });
+  return new Map(placesAsFeatures(network, features).map((feature) => [feature.id, feature]));
+}
+
 /** The complaint about an id that no feature of the terrain has. */
-export function unknownFeature(id: string, known: Iterable<string>) {
-  const names = [...known];
+function unknownFeature(id: string, names: readonly string[]) {
   const some = names.slice(0, 5).join(', ');
   const expected =
     names.length === 0 ? 'a terrain with features' : `an id of the terrain's features, as ${some}`;

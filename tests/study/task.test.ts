@@ -239,6 +239,13 @@ test('a target that is a feature takes its doubts under features', () => {
   expect(said(SHORT.replace('sinkhole-3 }', 'sinkhole-3, kind: spring }'))).toContain('cannot give its kind');
 });
 
+test('a place that follows from the lines of the map can be named', () => {
+  const task = resolved(SHORT.replace('old-cairn', 'end:beck-2/mouth'));
+  expect(task.start.feature).toMatchObject({ kind: 'line-end', origin: 'derived' });
+  expect(task.features.map((f) => f.id)).not.toContain('end:beck-2/mouth');
+  expect(said(SHORT.replace('old-cairn', 'end:beck-2/moth'))).toContain('did you mean end:beck-2/mouth?');
+});
+
 test('start and target at one place are refused', () => {
   expect(said(SHORT.replace('sinkhole-3', 'old-cairn'))).toContain('the target is where the party starts');
 });
