@@ -1,0 +1,3 @@
+import { writeDemo } from './make.ts';
+
+writeDemo('terrains/demo');
