@@ -36,3 +36,23 @@ export const CAMPBELL: readonly SpeedModel[] = PERCENTILES.map(([percentile, fit
     bestPace: 1 / (best + 1e-4),
   };
 });
+
+/** Slopes within which the parabola below is used; it is held beyond them. */
+const LIDAR_DEGREES = 30;
+
+/** r = 1.662 − 0.005191·θ − 0.001127·θ² m/s, θ the slope in degrees; the terms for vegetation and roughness are left out. */
+export const CAMPBELL_LIDAR: SpeedModel = {
+  name: 'campbell-2017',
+  source:
+    'Campbell MJ, Dennison PE, Butler BW (2017) A LiDAR-based analysis of the effects of slope, vegetation density, and ground surface roughness on travel rates. International Journal of Wildland Fire 26(10):884–895',
+  warning:
+    'Slope term only; walkers on short open transects at a brisk pace; held beyond 30°, where the parabola soon reaches nought.',
+  hasOffPath: false,
+  zigZags: true,
+  metresPerSecond(gradient) {
+    const t = Math.max(-LIDAR_DEGREES, Math.min(LIDAR_DEGREES, atan2(gradient, 1) / RADIANS));
+    return 1.662 - 0.005191 * t - 0.001127 * t * t;
+  },
+  // the peak lies at θ = −0.005191 / (2 · 0.001127) = −2.303°
+  bestPace: 1 / (1.662 + (0.005191 * 0.005191) / (4 * 0.001127)),
+};

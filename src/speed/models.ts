@@ -1,10 +1,12 @@
 import { UserError } from '../door/user-error.ts';
-import { CAMPBELL } from './campbell.ts';
+import { CAMPBELL, CAMPBELL_LIDAR } from './campbell.ts';
+import { DAVEY } from './davey.ts';
 import { IRMISCHER_CLARKE, IRMISCHER_CLARKE_WOMEN } from './irmischer-clarke.ts';
 import { MARQUEZ_PEREZ } from './marquez-perez.ts';
 import type { SpeedModel } from './model.ts';
 import { NAISMITH } from './naismith.ts';
 import { NAISMITH_LANGMUIR } from './naismith-langmuir.ts';
+import { REES } from './rees.ts';
 import { constantSpeed, SCARF } from './scarf.ts';
 import { TOBLER } from './tobler.ts';
 
@@ -18,6 +20,9 @@ export const SPEED_MODELS: readonly SpeedModel[] = [
   MARQUEZ_PEREZ,
   SCARF,
   ...CAMPBELL,
+  CAMPBELL_LIDAR,
+  REES,
+  DAVEY,
 ];
 
 /** The model that a party names, or one of its own level speed in metres per second. */

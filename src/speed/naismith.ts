@@ -4,7 +4,11 @@ import type { SpeedModel } from './model.ts';
 export const NAISMITH_LEVEL_PACE = 0.72;
 export const NAISMITH_CLIMB_PACE = 6;
 
-/** t = 0.72·ΔS + 6·ΔH⁺ seconds, metres. The metric form; the first wording was 3 miles an hour and an hour per 2000 feet. */
+/** t = 0.72·ΔS + 6·ΔH⁺ seconds, of a distance on the map and a climb in metres. The first wording was 3 miles an hour and an hour per 2000 feet. */
+export function naismithSeconds(metres: number, climb: number): number {
+  return NAISMITH_LEVEL_PACE * metres + NAISMITH_CLIMB_PACE * Math.max(0, climb);
+}
+
 export const NAISMITH: SpeedModel = {
   name: 'naismith',
   source:
@@ -14,7 +18,7 @@ export const NAISMITH: SpeedModel = {
   hasOffPath: false,
   zigZags: true,
   metresPerSecond(gradient) {
-    return 1 / (NAISMITH_LEVEL_PACE + NAISMITH_CLIMB_PACE * Math.max(0, gradient));
+    return 1 / naismithSeconds(1, gradient);
   },
   bestPace: NAISMITH_LEVEL_PACE,
 };
