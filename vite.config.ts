@@ -1,5 +1,20 @@
 import { defineConfig } from 'vite';
 
+/** The program: one file per entry and shared chunks, every package bundled, so that it starts quickly and needs no node_modules. */
 export default defineConfig({
-  build: { target: 'es2022' },
+  build: {
+    ssr: true,
+    target: 'node20',
+    outDir: 'dist',
+    // The report's template and the page are built into the same folder by their own configs.
+    emptyOutDir: false,
+    minify: true,
+    rollupOptions: {
+      input: {
+        mistwise: 'src/cli/main.ts',
+      },
+      output: { entryFileNames: '[name].js', chunkFileNames: '[name].js', format: 'es' },
+    },
+  },
+  ssr: { noExternal: true, target: 'node' },
 });

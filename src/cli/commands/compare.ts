@@ -1,0 +1,15 @@
+import type { Command } from 'commander';
+import type { Terminal } from '../node/terminal.ts';
+import { addShared, type SharedOptions } from '../options.ts';
+
+export function addCompare(program: Command, terminal: Terminal): void {
+  const command = program
+    .command('compare')
+    .description('find routes, walk each many times, and write a report')
+    .argument('<task>', 'task file, YAML or JSON');
+  addShared(command, ['out', 'trials', 'seed', 'workers', 'json']).action(
+    async (task: string, options: SharedOptions) => {
+      terminal.out(`${task} ${JSON.stringify(options)}\n`);
+    },
+  );
+}
