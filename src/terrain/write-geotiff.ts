@@ -66,9 +66,8 @@ export function writeGeoTiff(
     view.setUint16(entry + 2, type, true);
     view.setUint32(entry + 4, value.length, true);
     const room = outside(field);
-    if (room === 0) return putValues(view, entry + 8, field);
-    view.setUint32(entry + 8, spare, true);
-    putValues(view, spare, field);
+    if (room > 0) view.setUint32(entry + 8, spare, true);
+    putValues(view, room > 0 ? spare : entry + 8, field);
     spare += room;
   });
   strips.forEach((s, i) => {

@@ -1,12 +1,12 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { deflateSync } from 'node:zlib';
-import { nearestOnLine, type Point } from '../../src/math/plane.ts';
+import { distance, length, nearestOnLine, type Point } from '../../src/math/plane.ts';
 import { writeGeoTiff } from '../../src/terrain/write-geotiff.ts';
-import { drain, type Heights } from './drainage.ts';
+import { type Drainage, drain, type Heights } from './drainage.ts';
 import { roughness } from './noise.ts';
 import { AREAS, type Drawn, LINES, POINTS, STREAM_NAMES } from './plan.ts';
-import { CELL, CRS, makeHeights, SEED, SIDE, SOUTH, TARNS, WEST } from './relief.ts';
-import { cellOf, traceStreams } from './streams.ts';
+import { CELL, CRS, makeHeights, SEED, SIDE, SOUTH, TARNS, type Water, WEST } from './relief.ts';
+import { cellOf, placeOf, traceStreams } from './streams.ts';
 
 /* Makes the demo ground, terrains/demo. DEVELOPERS.md says how to run it. The same files every time. */
 
@@ -23,9 +23,10 @@ export interface Demo {
 
 export function makeDemo(): Demo {
   const heights = makeHeights();
+  const laid = laidLines();
   return {
     heights,
-    items: [...areas(), ...lines(), ...streams(heights), ...tarns(), ...pools(), ...points()],
+    items: [...areas(), ...lines(laid), ...streams(heights), ...tarns(), ...pools(), ...points(laid)],
   };
 }
 
@@ -70,20 +71,58 @@ function areas(): Item[] {
   });
 }
 
-function lines(): Item[] {
-  return LINES.map((line) => {
-    const points = line.soft ? soften(line.line, false) : line.line;
-    return item(properties(line), 'LineString', shift(points));
+/** The lines as they lie: ways rounded, and their ends brought on to the way they leave. */
+function laidLines(): Map<string, Point[]> {
+  const laid = new Map<string, Point[]>();
+  for (const { id, line, soft } of LINES) laid.set(id, soft ? soften(line, false) : [...line]);
+  const ways = LINES.filter(({ kind }) => WAYS.includes(kind));
+  ways.forEach(({ id }, i) => {
+    const line = laid.get(id)!;
+    for (const end of [0, line.length - 1])
+      for (const other of ways.slice(0, i)) {
+        const { at, away } = nearestOnLine(line[end]!, laid.get(other.id)!);
+        if (away < 60) line[end] = at;
+      }
+  });
+  return laid;
+}
+
+const WAYS = ['track', 'path', 'right-of-way'];
+
+function lines(laid: ReadonlyMap<string, Point[]>): Item[] {
+  return LINES.map((line) => item(properties(line), 'LineString', shift(laid.get(line.id)!)));
+}
+
+function points(laid: ReadonlyMap<string, Point[]>): Item[] {
+  return POINTS.map((point) => {
+    const at = point.where === undefined ? point.at : crossing(laid, point.where, point.at);
+    return item(properties(point), 'Point', shift([at])[0]);
   });
 }
 
-function points(): Item[] {
-  return POINTS.map((point) => item(properties(point), 'Point', shift([point.at])[0]));
+/** Where two lines cross, the crossing nearest to a place. */
+function crossing(laid: ReadonlyMap<string, Point[]>, [a, b]: readonly [string, string], near: Point): Point {
+  const other = laid.get(b)!;
+  let best: Point = near;
+  let least = Number.POSITIVE_INFINITY;
+  const line = laid.get(a)!;
+  for (let i = 1; i < line.length; i++) {
+    const [p, q] = [line[i - 1]!, line[i]!];
+    for (let k = 0; k <= 20; k++) {
+      const at: Point = [p[0] + ((q[0] - p[0]) * k) / 20, p[1] + ((q[1] - p[1]) * k) / 20];
+      const away = nearestOnLine(at, other).away + 0.01 * distance(at, near);
+      if (away < least) {
+        least = away;
+        best = at;
+      }
+    }
+  }
+  return nearestOnLine(best, other).at;
 }
 
 function streams(heights: Heights): Item[] {
   const drainage = drain(heights);
-  const wet = TARNS.map(({ centre }) => cellOf(heights, centre));
+  const wet = TARNS.map((tarn) => outletOf(heights, drainage, tarn));
   const net = traceStreams(heights, drainage, wet);
   const named = new Map<number, (typeof STREAM_NAMES)[number]>();
   for (const name of STREAM_NAMES) {
@@ -113,6 +152,17 @@ function streams(heights: Heights): Item[] {
     if (large) made.push(item({ id: `meeting-${i + 1}`, kind: 'confluence' }, 'Point', shift([at])[0]));
   });
   return made;
+}
+
+/** The last cell of a tarn on the way of its water. */
+function outletOf(heights: Heights, drainage: Drainage, { centre, half }: Water): number {
+  const inside = (i: number): boolean => {
+    const [x, y] = placeOf(heights, i);
+    return length((x - centre[0]) / half[0], (y - centre[1]) / half[1]) < 1;
+  };
+  let i = cellOf(heights, centre);
+  while (inside(drainage.receiver[i]!)) i = drainage.receiver[i]!;
+  return i;
 }
 
 function tarns(): Item[] {

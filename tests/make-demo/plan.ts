@@ -16,6 +16,8 @@ export interface Drawn {
 }
 export interface DrawnPoint extends Drawn {
   readonly at: Point;
+  /** Two lines: the point is where they cross nearest to `at`. */
+  readonly where?: readonly [string, string];
 }
 export interface DrawnLine extends Drawn {
   readonly line: readonly Point[];
@@ -245,8 +247,8 @@ const row = (
   }));
 
 export const POINTS: readonly DrawnPoint[] = [
-  { id: 'peat-house', kind: 'ruin', name: 'Peat House', at: [1612, 2745] },
-  { id: 'high-fold', kind: 'fold', name: 'High Fold', at: [1762, 4128] },
+  { id: 'peat-house', kind: 'ruin', name: 'Peat House', at: [1588, 2728] },
+  { id: 'high-fold', kind: 'fold', name: 'High Fold', at: [1736, 4136] },
   { id: 'oskle-fold', kind: 'fold', name: 'Oskle Fold', at: [2215, 2085] },
   { id: 'hathen-hut', kind: 'building', name: 'Hathen Hut', at: [3120, 1905] },
   { id: 'tarn-ruin', kind: 'ruin', name: 'Drift House', at: [2560, 4690] },
@@ -308,10 +310,29 @@ export const POINTS: readonly DrawnPoint[] = [
   { id: 'step-crag', kind: 'crag', at: [1450, 4230] },
   { id: 'turf-crag', kind: 'crag', at: [3160, 4020] },
 
-  { id: 'dyke-gate', kind: 'gate', name: 'Dyke Gate', at: [1960, 4960], doubt: { exists: 0.97 } },
-  { id: 'north-gate', kind: 'gate', name: 'North Gate', at: [3010, 5312] },
-  { id: 'intake-gate', kind: 'gate', name: 'Intake Gate', at: [1700, 1960] },
-  { id: 'hask-stile', kind: 'stile', at: [3150, 1990] },
+  {
+    id: 'dyke-gate',
+    kind: 'gate',
+    name: 'Dyke Gate',
+    at: [1960, 4960],
+    where: ['cotter-track', 'long-dyke'],
+    doubt: { exists: 0.97 },
+  },
+  {
+    id: 'north-gate',
+    kind: 'gate',
+    name: 'North Gate',
+    at: [3010, 5312],
+    where: ['cotter-track', 'long-dyke'],
+  },
+  {
+    id: 'intake-gate',
+    kind: 'gate',
+    name: 'Intake Gate',
+    at: [1700, 1960],
+    where: ['cotter-track', 'intake-wall'],
+  },
+  { id: 'packers-stile', kind: 'stile', at: [1700, 1960] },
   { id: 'dyke-corner', kind: 'wall-corner', name: 'Dyke Corner', at: [3050, 4860] },
   { id: 'fence-corner-1', kind: 'fence-corner', at: [2720, 3700] },
 

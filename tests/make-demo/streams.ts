@@ -1,4 +1,4 @@
-import { distance, type Point } from '../../src/math/plane.ts';
+import { distance, nearestOnLine, type Point } from '../../src/math/plane.ts';
 import type { Drainage, Heights } from './drainage.ts';
 
 export interface Stream {
@@ -22,6 +22,13 @@ const LARGE = 5000;
 /** Shorter side streams are left out: no map would show them. */
 const SHORTEST = 120;
 
+interface Waiting {
+  readonly mouth: number;
+  /** Cell of the stream it runs into, −1 at the map's edge, and that stream's line. */
+  readonly into: number;
+  readonly parent: readonly Point[];
+}
+
 /**
  * The streams of the drainage: main stems from mouth to head, side streams likewise. `wet` are cells whose water is
  * drawn whatever its flow (a tarn's inflow and outflow).
@@ -41,7 +48,7 @@ export function traceStreams(ground: Heights, drainage: Drainage, wet: readonly 
   const confluences: Point[] = [];
   const mouths = Array.from(order).filter((i) => carries[i] === 1 && receiver[i]! < 0);
   mouths.sort((a, b) => flow[b]! - flow[a]!);
-  const waiting = mouths.map((mouth) => ({ mouth, into: -1 }));
+  const waiting: Waiting[] = mouths.map((mouth) => ({ mouth, into: -1, parent: [] }));
   for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
     const stem: number[] = next.into < 0 ? [] : [next.into];
     const side: { mouth: number; into: number }[] = [];
@@ -53,26 +60,24 @@ export function traceStreams(ground: Heights, drainage: Drainage, wet: readonly 
     }
     const line = stem.reverse();
     if (lengthOf(ground, line) < SHORTEST) continue;
-    if (next.into >= 0) confluences.push(placeOf(ground, next.into));
+    const points = smooth(ground, line);
+    if (next.into >= 0) points[points.length - 1] = nearestOnLine(points[points.length - 1]!, next.parent).at;
+    if (next.into >= 0) confluences.push(points[points.length - 1]!);
     const turns = line.findIndex((i) => flow[i]! >= LARGE);
     if (turns > 12 && line.length - turns > 12) {
+      const cut = Math.floor(turns / 2);
       streams.push({
-        points: smooth(ground, line.slice(0, turns + 1)),
+        points: points.slice(0, cut + 1),
         flow: flow[line[turns]!]!,
         small: true,
         begins: true,
       });
-      streams.push({
-        points: smooth(ground, line.slice(turns)),
-        flow: flow[next.mouth]!,
-        small: false,
-        begins: false,
-      });
+      streams.push({ points: points.slice(cut), flow: flow[next.mouth]!, small: false, begins: false });
     } else {
       const small = turns < 0 || turns > line.length / 2;
-      streams.push({ points: smooth(ground, line), flow: flow[next.mouth]!, small, begins: true });
+      streams.push({ points, flow: flow[next.mouth]!, small, begins: true });
     }
-    waiting.push(...side);
+    for (const branch of side) waiting.push({ ...branch, parent: points });
   }
   return { streams, confluences };
 }
