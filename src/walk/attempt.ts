@@ -1,0 +1,438 @@
+import { Body } from './body.ts';
+import {
+  ARRIVED,
+  GO_BEARING,
+  GO_CONTOUR,
+  GO_LINE,
+  GO_STRAIGHT,
+  GO_TIMED,
+  JOIN,
+  Mind,
+  TURN_WRONG,
+  UNSURE,
+} from './mind.ts';
+import { newPercepts, type Percepts } from './percepts.ts';
+import type { PlannedLeg } from './planned-leg.ts';
+import { searchSquare } from './search-pattern.ts';
+import { Senses } from './senses.ts';
+import { RULES } from './techniques/list.ts';
+import type { World } from './world.ts';
+
+/** How a leg, a search or a way back ended. */
+export type Ending = 'arrived' | 'unsure' | 'found' | 'false' | 'time' | 'off-map';
+
+/** What one attempt came to; one object is reused, copy what is to be kept. */
+export interface AttemptResult {
+  found: boolean;
+  falseFind: boolean;
+  /** A search, a reversal or a relaunch took place. */
+  wavered: boolean;
+  /** At a truly known point at the end (not found). */
+  regained: boolean;
+  /** True and believed place were far apart for long. */
+  astray: boolean;
+  outOfTime: boolean;
+  hazard: boolean;
+  seconds: number;
+  metres: number;
+  /** Nearest the party came to the true target, metres. */
+  nearest: number;
+  x: number;
+  y: number;
+  /** Leg after whose start the error was never small again. */
+  lostOnLeg: number;
+}
+
+/** Told what happens, when somebody wants the story of one attempt. */
+export interface Watcher {
+  event(kind: string, body: Body, mind: Mind, legNumber: number): void;
+}
+
+/** Something off by less than this, or twice what the target shows itself from, is no error worth naming, metres. */
+const SMALL_ERROR = 25;
+const ASTRAY_METRES = 150;
+const ASTRAY_SECONDS = 600;
+/** A way back may take the party a relaunch's worth of keys. */
+const KEYS_PER_TRY = 40;
+
+/**
+ * One party on one route: the legs in order, the search when the target is not there, the relaunch, the way back.
+ * Allocates nothing while it walks; serves any number of trials.
+ */
+export class Attempt {
+  readonly world: World;
+  readonly legs: readonly PlannedLeg[];
+  readonly body: Body;
+  readonly mind: Mind;
+  readonly senses: Senses;
+  readonly percepts: Percepts = newPercepts();
+  readonly result: AttemptResult = {
+    found: false,
+    falseFind: false,
+    wavered: false,
+    regained: false,
+    astray: false,
+    outOfTime: false,
+    hazard: false,
+    seconds: 0,
+    metres: 0,
+    nearest: 0,
+    x: 0,
+    y: 0,
+    lostOnLeg: 0,
+  };
+  watcher: Watcher | null = null;
+  private steps = 0;
+  private deadline = 0;
+  private tries = 0;
+  private astraySeconds = 0;
+  private checkedAt = 0;
+  private lastGoodLeg = -1;
+  /** Last point truly and knowingly stood at: spot (−1 the start in the open), the leg that leads on from it. */
+  private knownSpot = -1;
+  private knownX = 0;
+  private knownY = 0;
+  private knownTrueX = 0;
+  private knownTrueY = 0;
+  private knownLeg = 0;
+
+  constructor(world: World, legs: readonly PlannedLeg[]) {
+    this.world = world;
+    this.legs = legs;
+    this.body = new Body(world);
+    this.mind = new Mind(world);
+    this.senses = new Senses(world, this.body);
+  }
+
+  /** Steps taken since this object was made, for the bench. */
+  get stepsTaken(): number {
+    return this.steps;
+  }
+
+  run(seed: number, trial: number, mute = 0): AttemptResult {
+    const { body, mind, senses, world: w } = this;
+    body.begin(seed, trial, mute);
+    mind.begin(seed, trial);
+    senses.begin(seed, trial, mute);
+    this.tries = 0;
+    this.astraySeconds = -1;
+    this.result.astray = false;
+    this.result.regained = false;
+    this.checkedAt = 0;
+    this.lastGoodLeg = -1;
+    this.deadline = w.limitSeconds * 1.5;
+    this.standAtStart();
+    this.watcher?.event('start', body, mind, 0);
+    let leg = 0;
+    let relaunches = w.relaunches;
+    let ending: Ending = 'arrived';
+    for (;;) {
+      ending = leg < this.legs.length ? this.walkLeg(leg) : this.searchTarget();
+      if (ending === 'arrived') {
+        this.noteError(leg);
+        leg++;
+        continue;
+      }
+      if (ending === 'unsure' && leg < this.legs.length) {
+        const planned = this.legs[leg]!;
+        this.noteError(leg);
+        if (planned.toTarget) {
+          leg = this.legs.length;
+          continue;
+        }
+        ending = this.searchForEnd(planned);
+        if (ending === 'arrived' || (ending === 'unsure' && mind.decideBy() >= w.navigator.admitsLost)) {
+          // found it after all, or makes the map fit and goes on
+          leg++;
+          continue;
+        }
+      }
+      if (ending !== 'unsure') break;
+      if (relaunches === 0 || body.clock >= w.turnRoundSeconds) break;
+      relaunches--;
+      ending = this.goBack(true);
+      if (ending !== 'arrived') break;
+      this.tries++;
+      mind.wavered = true;
+      leg = this.knownLeg;
+      this.watcher?.event('sets off again', body, mind, leg);
+    }
+    return this.conclude(ending);
+  }
+
+  private standAtStart(): void {
+    const { body, mind, world: w } = this;
+    let x = w.startX;
+    let y = w.startY;
+    if (w.startSpot >= 0) {
+      body.ground.spot(w.startSpot);
+      x = body.ground.spotX[w.startSpot]!;
+      y = body.ground.spotY[w.startSpot]!;
+    }
+    body.place(x, y);
+    body.hazard = false;
+    this.knownSpot = w.startSpot;
+    this.knownX = w.startX;
+    this.knownY = w.startY;
+    this.knownTrueX = x;
+    this.knownTrueY = y;
+    this.knownLeg = 0;
+    mind.belief.fix(w.startX, w.startY, w.startSpot >= 0 ? w.spots[w.startSpot]!.sd : 1);
+  }
+
+  /** Walks one leg of the plan to its end. */
+  private walkLeg(number: number): Ending {
+    const { body, mind, senses, world: w } = this;
+    const leg = this.legs[number]!;
+    const key = leg.drawKey + this.tries * KEYS_PER_TRY;
+    if (leg.technique !== 'handrail') mind.cameByAimOff = false;
+    mind.beginLeg(leg, key);
+    // a leg that shares its draws goes on with them, unless something was confirmed in between
+    if (leg.drawKey === number || this.knownLeg === number) body.beginLeg(key, leg.metres);
+    senses.beginLeg(leg, number + this.tries * KEYS_PER_TRY, leg.toTarget ? leg.likes : w.onlyTarget);
+    const rule = RULES[leg.technique];
+    rule.begin(mind);
+    if (leg.technique === 'handrail' && mind.cameByAimOff) {
+      const aimLeg = this.legs[number - 1]!;
+      mind.beyondWanted = Math.abs(leg.toAlong - aimLeg.wantedAlong);
+    }
+    this.watcher?.event('leg', body, mind, number);
+    const p = this.percepts;
+    p.counted = 0;
+    senses.look(p);
+    const ending = this.steer(rule.decide, leg);
+    if (ending === 'arrived' && leg.technique === 'aim-off') {
+      mind.aimOffset = leg.offset;
+      mind.aimedAtNothing = leg.offset === 0;
+      mind.aimAlong = leg.toAlong;
+    } else if (leg.technique === 'handrail') mind.cameByAimOff = false;
+    return ending;
+  }
+
+  private steer(decide: (m: Mind, p: Percepts) => number, leg: PlannedLeg): Ending {
+    const { body, mind, percepts: p } = this;
+    for (;;) {
+      if (p.seen) {
+        const seen = this.judgeSeen(leg);
+        if (seen !== 'unsure') return seen;
+      }
+      const order = decide(mind, p);
+      if (order === ARRIVED) return 'arrived';
+      if (order === UNSURE) {
+        this.watcher?.event('unsure', body, mind, leg.number);
+        return 'unsure';
+      }
+      this.act(order);
+      if (body.offMap) return 'off-map';
+      if (body.clock > this.deadline) return 'time';
+    }
+  }
+
+  /** Carries out one order and perceives. */
+  private act(order: number): void {
+    const { body, mind, senses, percepts: p } = this;
+    this.steps++;
+    let counted = 0;
+    if (order === JOIN) this.join();
+    else if (order === TURN_WRONG) this.turnWrong();
+    else {
+      counted = mind.orderMetres;
+      if (mind.fresh) {
+        body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
+        mind.fresh = false;
+      }
+      const metres = counted * (order === GO_TIMED ? body.metresPerTimed : body.metresPerCount);
+      if (order === GO_BEARING || order === GO_TIMED) body.walk(metres);
+      else if (order === GO_LINE) body.follow(metres);
+      else if (order === GO_CONTOUR) body.contour(metres, mind.heading);
+      else if (order === GO_STRAIGHT) body.walkStraight(metres);
+      if (body.miscount !== 0 && order !== GO_TIMED && mind.legCounted + counted > 0.5 * mind.leg.metres) {
+        counted += body.miscount;
+        body.miscount = 0;
+      }
+    }
+    p.counted = counted;
+    if (body.offMap) return;
+    senses.look(p);
+    mind.integrate(p, order);
+    if (body.walked - this.checkedAt > 50) this.checkAstray();
+  }
+
+  /** Steps on to the line just met, or the nearest of the family in view. */
+  private join(): void {
+    const { body, mind, senses } = this;
+    const family = mind.orderFamily;
+    let line = senses.metLine;
+    if (line < 0 || this.world.lines[line]!.family !== family) line = senses.lineAtHand(family, body.onLine);
+    if (line >= 0) body.stepOn(line, mind.heading);
+    else body.onLine = -1;
+  }
+
+  private turnWrong(): void {
+    const { body, mind, senses } = this;
+    const fork = this.world.spots[senses.seenFork]!;
+    for (const i of fork.branches) {
+      if (i === body.onLine) continue;
+      body.ground.line(i);
+      if (body.ground.lineThere[i] === 0) continue;
+      body.stepOn(i, mind.heading);
+      this.watcher?.event('wrong turn', body, mind, mind.leg.number);
+      return;
+    }
+  }
+
+  /** Something like what is wanted is in view: take it, or leave it. 'unsure' means walk on. */
+  judgeSeen(leg: PlannedLeg): Ending {
+    const { body, mind, senses, percepts: p, world: w } = this;
+    p.seen = false;
+    const as = p.seenAsTarget ? w.target : leg.toSpot;
+    if (as < 0 || !mind.judge(p, as)) return 'unsure';
+    const spot = senses.seenSpot;
+    const dx = body.ground.spotX[spot]! - body.x;
+    const dy = body.ground.spotY[spot]! - body.y;
+    body.approach(body.ground.spotX[spot]!, body.ground.spotY[spot]!, Math.sqrt(dx * dx + dy * dy));
+    if (as === w.target) {
+      this.watcher?.event(
+        spot === w.target ? 'found' : 'declared on the wrong thing',
+        body,
+        mind,
+        leg.number,
+      );
+      return spot === w.target ? 'found' : 'false';
+    }
+    const map = w.spots[as]!;
+    mind.belief.fix(map.x, map.y, map.sd);
+    this.watcher?.event(spot === as ? 'confirmed' : 'took a lookalike', body, mind, leg.number);
+    if (spot === as) {
+      this.knownSpot = as;
+      this.knownX = map.x;
+      this.knownY = map.y;
+      this.knownTrueX = body.x;
+      this.knownTrueY = body.y;
+      this.knownLeg = leg.number + 1;
+    }
+    return 'arrived';
+  }
+
+  /** The target was not there where it should be: look for it, within the allowance. */
+  private searchTarget(): Ending {
+    const { body, mind, world: w } = this;
+    mind.wavered = true;
+    this.watcher?.event('searches', body, mind, this.legs.length - 1);
+    const allowance = Math.min(w.searchSeconds, Math.max(0, w.turnRoundSeconds - body.clock));
+    const ending = searchSquare(this, w.target, w.targetLikes, allowance, w.abreast);
+    if (ending === 'unsure') this.watcher?.event('gives up the search', body, mind, this.legs.length - 1);
+    return ending;
+  }
+
+  /** An attack point or another end of a leg was not there: a short look round. */
+  private searchForEnd(leg: PlannedLeg): Ending {
+    if (leg.toSpot < 0) return 'unsure';
+    this.mind.wavered = true;
+    return searchSquare(this, leg.toSpot, leg.likes, Math.min(300, this.world.searchSeconds / 2), 1);
+  }
+
+  /** Back to the last known point. 'arrived' when it is truly regained. */
+  private goBack(looking: boolean): Ending {
+    const { body, mind, senses, world: w } = this;
+    const dx = this.knownX - mind.belief.x;
+    const dy = this.knownY - mind.belief.y;
+    this.watcher?.event('turns back', body, mind, this.legs.length - 1);
+    const number = KEYS_PER_TRY - 5 + this.tries * KEYS_PER_TRY;
+    const back: PlannedLeg = {
+      ...w.wayBack,
+      number,
+      metres: Math.sqrt(dx * dx + dy * dy),
+      x: [this.knownX],
+      y: [this.knownY],
+    };
+    mind.beginLeg(back, number);
+    mind.cameByAimOff = false;
+    body.beginLeg(number, back.metres);
+    senses.beginLeg(back, number, w.onlyTarget);
+    mind.takeBearing(this.knownX, this.knownY);
+    const p = this.percepts;
+    p.seen = false;
+    // a way back may go beyond the deadline of the task, not for ever
+    this.deadline = Math.max(this.deadline, body.clock + 3600);
+    while (mind.toGo - mind.counted > 0.005) {
+      mind.orderMetres = Math.min(mind.toGo - mind.counted, w.stepMetres);
+      this.act(GO_BEARING);
+      if (body.offMap) return 'off-map';
+      if (body.clock > this.deadline) return 'time';
+      if (looking && p.seen && p.seenSure && p.seenAsTarget) return this.judgeSeen(back);
+      if (p.metFamily !== 0 && senses.metLine >= 0) return this.regain();
+      if (this.nearKnown()) return this.regain();
+    }
+    // a last look round for the known point
+    body.clock += 300;
+    return this.nearKnown(100) ? this.regain() : 'unsure';
+  }
+
+  private nearKnown(within = 0): boolean {
+    const { body, world: w } = this;
+    const half = this.knownSpot >= 0 ? w.spots[this.knownSpot]!.halfLow : 25;
+    const dx = this.knownTrueX - body.x;
+    const dy = this.knownTrueY - body.y;
+    const r = Math.max(half, 15, within);
+    return dx * dx + dy * dy <= r * r;
+  }
+
+  /** A known line or point is regained: from there to the known point is a matter of following. */
+  private regain(): Ending {
+    const { body, mind } = this;
+    const dx = this.knownTrueX - body.x;
+    const dy = this.knownTrueY - body.y;
+    body.approach(this.knownTrueX, this.knownTrueY, Math.sqrt(dx * dx + dy * dy));
+    mind.belief.fix(this.knownX, this.knownY, 10);
+    this.result.regained = true;
+    this.watcher?.event('back at a known point', body, mind, this.knownLeg);
+    return 'arrived';
+  }
+
+  private noteError(leg: number): void {
+    const { body, mind, world: w } = this;
+    const dx = body.x - mind.belief.x;
+    const dy = body.y - mind.belief.y;
+    const small = Math.max(SMALL_ERROR, 2 * w.spots[w.target]!.halfLow);
+    if (dx * dx + dy * dy <= small * small) this.lastGoodLeg = Math.max(this.lastGoodLeg, leg);
+  }
+
+  private checkAstray(): void {
+    const { body, mind } = this;
+    this.checkedAt = body.walked;
+    const dx = body.x - mind.belief.x;
+    const dy = body.y - mind.belief.y;
+    const d = Math.sqrt(dx * dx + dy * dy);
+    if (d > ASTRAY_METRES && d > 3 * mind.belief.sdAlong(dx / d, dy / d)) {
+      if (this.astraySeconds < 0) this.astraySeconds = body.clock;
+      else if (body.clock - this.astraySeconds > ASTRAY_SECONDS) this.result.astray = true;
+    } else this.astraySeconds = -1;
+  }
+
+  private conclude(ending: Ending): AttemptResult {
+    const { body, mind, senses, result: r } = this;
+    r.found = ending === 'found';
+    r.falseFind = ending === 'false';
+    r.wavered = mind.wavered;
+    r.x = body.x;
+    r.y = body.y;
+    r.nearest = senses.nearest;
+    r.outOfTime = ending === 'time';
+    r.regained = false;
+    const astray = r.astray;
+    const foundAt = body.clock;
+    if (!r.found && !r.falseFind && ending !== 'off-map' && ending !== 'time') {
+      // having given up, the party is on its way home and looks no more
+      const back = this.goBack(false);
+      r.regained = back === 'arrived';
+      r.outOfTime = back === 'time';
+    }
+    r.astray = astray || r.astray;
+    r.seconds = r.found || r.falseFind ? Math.max(foundAt, r.found ? body.clock : 0) : body.clock;
+    r.metres = body.walked;
+    r.hazard = body.hazard;
+    r.lostOnLeg = Math.min(this.lastGoodLeg + 1, this.legs.length - 1);
+    return r;
+  }
+}

@@ -1,0 +1,158 @@
+import { wrapHalf } from '../math/bearing.ts';
+import { cos, exp, ln, sin } from '../math/portable.ts';
+import type { Belief } from './belief.ts';
+import type { World } from './world.ts';
+
+/** Where a believed track crosses a mapped line. */
+export interface Crossing {
+  /** Metres ahead (+) or behind (−) of the believed place, along the heading. */
+  ahead: number;
+  x: number;
+  y: number;
+  along: number;
+  /** Direction of the line there, as drawn. */
+  dx: number;
+  dy: number;
+  found: boolean;
+}
+
+export function newCrossing(): Crossing {
+  return { ahead: 0, x: 0, y: 0, along: 0, dx: 0, dy: 1, found: false };
+}
+
+/**
+ * The crossing of line `index` with the endless track through (x, y) in direction (ux, uy) that lies nearest to `near`
+ * metres ahead. Writes into `out`.
+ */
+export function crossingOf(
+  world: World,
+  index: number,
+  x: number,
+  y: number,
+  ux: number,
+  uy: number,
+  near: number,
+  out: Crossing,
+): void {
+  const l = world.lines[index]!;
+  out.found = false;
+  let best = Number.POSITIVE_INFINITY;
+  for (let k = 0; k + 1 < l.x.length; k++) {
+    const ax = l.x[k]! - x;
+    const ay = l.y[k]! - y;
+    const dx = l.x[k + 1]! - l.x[k]!;
+    const dy = l.y[k + 1]! - l.y[k]!;
+    const across = dx * uy - dy * ux;
+    if (across === 0) continue;
+    // share along the segment at which it meets the track: a × u + t·(d × u) = 0
+    const t = -(ax * uy - ay * ux) / across;
+    if (t < 0 || t > 1) continue;
+    const ahead = (ax + dx * t) * ux + (ay + dy * t) * uy;
+    const off = Math.abs(ahead - near);
+    if (off >= best) continue;
+    best = off;
+    const d = Math.sqrt(dx * dx + dy * dy);
+    out.found = true;
+    out.ahead = ahead;
+    out.x = x + ahead * ux;
+    out.y = y + ahead * uy;
+    out.along = l.along[k]! + t * (l.along[k + 1]! - l.along[k]!);
+    out.dx = dx / d;
+    out.dy = dy / d;
+  }
+}
+
+export interface Verdict {
+  /** Line it is taken for; −1 unsure (none fits better than something unmapped). */
+  line: number;
+  /** Clash of the line that was wanted, in SD; Infinity when the track does not meet it on the map. */
+  clash: number;
+  crossing: Crossing;
+}
+
+/**
+ * Which mapped line was met? Weighs every candidate of the family by the distance counted, the angle at which it is
+ * crossed and its chance to exist, against the chance of something unmapped.
+ *
+ * L = exists · exp(−½(Δ/σ)²) / σ · exp(−½(α/σ_α)²), Δ metres between the count and the crossing on the map.
+ */
+export function whichLine(
+  world: World,
+  candidates: readonly number[],
+  family: number,
+  belief: Belief,
+  ux: number,
+  uy: number,
+  metDirection: number,
+  wanted: number,
+  scratch: Crossing,
+  verdict: Verdict,
+): void {
+  const sd = Math.sqrt(square(belief.sdAlong(ux, uy)) + 25);
+  verdict.line = -1;
+  verdict.clash = Number.POSITIVE_INFINITY;
+  verdict.crossing.found = false;
+  let best = unmapped(world, family);
+  for (const i of candidates) {
+    const line = world.lines[i]!;
+    if (line.family !== family) continue;
+    crossingOf(world, i, belief.x, belief.y, ux, uy, 0, scratch);
+    if (!scratch.found) continue;
+    const spread = Math.sqrt(sd * sd + line.sd * line.sd);
+    const z = scratch.ahead / spread;
+    if (i === wanted) verdict.clash = Math.abs(z);
+    const turn = angleBetween(scratch.dx, scratch.dy, metDirection);
+    const a = turn / ANGLE_SD;
+    const likelihood = (line.exists * exp(-0.5 * (z * z + a * a))) / spread;
+    if (likelihood > best) {
+      best = likelihood;
+      verdict.line = i;
+      copy(scratch, verdict.crossing);
+    }
+  }
+}
+
+/** SD of the angle at which a line is judged to run: bends, drawing and a hurried look. Common practice, no source. */
+const ANGLE_SD = 0.35;
+
+/** Density per metre of meeting something of this family that no map shows. */
+function unmapped(world: World, family: number): number {
+  const perMetre =
+    family === 1 ? (world.rivuletsPer100 * world.rivuletsAlike) / 100 : family === 4 ? 2e-5 : 2e-6;
+  // on the scale of exp(−z²/2)/σ a density λ stands as λ·√(2π)
+  return perMetre * 2.5066;
+}
+
+/** Angle between an undirected line (dx, dy) and a direction in radians, 0..π/2. */
+function angleBetween(dx: number, dy: number, direction: number): number {
+  const east = sin(direction);
+  const north = cos(direction);
+  const dot = Math.abs(dx * east + dy * north);
+  const c = dot > 1 ? 1 : dot;
+  // acos by its series is not needed: a monotone stand-in that is exact at 0 and at a right angle
+  return Math.sqrt(2 * (1 - c)) * 1.1107;
+}
+
+/** Chance to take a lookalike at a clash of z SD: a^((z/2)²), a the skill's share at 2 SD. */
+export function acceptance(share: number, z: number): number {
+  return share <= 0 ? 0 : exp(((z * z) / 4) * ln(share));
+}
+
+/** Difference of two directions as an unsigned angle. */
+export function turnBetween(a: number, b: number): number {
+  return Math.abs(wrapHalf(a - b));
+}
+
+function square(x: number): number {
+  return x * x;
+}
+
+function copy(from: Crossing, to: Crossing): void {
+  to.ahead = from.ahead;
+  to.x = from.x;
+  to.y = from.y;
+  to.along = from.along;
+  to.dx = from.dx;
+  to.dy = from.dy;
+  to.found = from.found;
+}

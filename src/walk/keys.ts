@@ -1,0 +1,22 @@
+/** Purposes of the keyed streams. A number once released keeps its meaning, or old seeds change their results. */
+export const GROUND = 1;
+export const WEATHER = 2;
+export const DAY = 3;
+export const LEG = 4;
+export const STEP = 5;
+export const SEEING = 6;
+export const RIVULETS = 7;
+export const CHOICE = 8;
+export const FOLLOWING = 9;
+export const SEARCH = 10;
+export const EXTRAS = 11;
+
+/** Added to the seed for screening trials, so that reported trials are always fresh. */
+export const SCREENING = 0x5c4ee7;
+
+/** Errors that a rerun can leave out, to learn which of them lost the attempt. */
+export const MUTE_GROUND = 1;
+export const MUTE_DAY = 2;
+export const MUTE_LEG = 4;
+export const MUTE_STEP = 8;
+export const MUTE_SEEING = 16;

@@ -1,0 +1,80 @@
+/**
+ * What one step lets the party notice. Senses fill it from the true ground; the mind reads it and nothing else of the
+ * truth. One object is reused for every step.
+ */
+export interface Percepts {
+  /** Counted metres of this step (own double paces), and what the watch added, seconds. */
+  counted: number;
+  seconds: number;
+  /** Watch since the start, seconds. */
+  clock: number;
+  /** Spread multipliers the party can feel: how hard it is to hold bearing and count here. */
+  bearingSpread: number;
+  paceSpread: number;
+  wanderSpread: number;
+  /** No marks to sight on. */
+  blind: boolean;
+  /** Family of a line crossed or come upon in this step, 0 none; the direction it runs (radians, read with error). */
+  metFamily: number;
+  metDirection: number;
+  /** Family of the line underfoot, 0 none; the direction it is walked. */
+  underfoot: number;
+  underfootDirection: number;
+  lineEnded: boolean;
+  lineLost: boolean;
+  /** A place with a choice of lines was reached on the line underfoot; a number that keys the choice. */
+  fork: number;
+  /** How much harder than usual the choice is in this light and air. */
+  forkFactor: number;
+  /** Something like what is looked for is in view: where it lies from the party. `sure` when it is recognised beyond doubt. */
+  seen: boolean;
+  seenEast: number;
+  seenNorth: number;
+  seenSure: boolean;
+  /** True when it could be the target, false when it could be the end of the leg. */
+  seenAsTarget: boolean;
+  /** Key of the thing seen, so that one decides once about one thing. */
+  seenKey: number;
+  /** A member of the tick-off list in view (index in the leg's list), −1 none. */
+  tick: number;
+  tickEast: number;
+  tickNorth: number;
+  /** A landmark recognised from afar: its index among the map's spots and where the party must be by it. */
+  fix: boolean;
+  fixEast: number;
+  fixNorth: number;
+  fixSd: number;
+}
+
+export function newPercepts(): Percepts {
+  return {
+    counted: 0,
+    seconds: 0,
+    clock: 0,
+    bearingSpread: 1,
+    paceSpread: 1,
+    wanderSpread: 1,
+    blind: false,
+    metFamily: 0,
+    metDirection: 0,
+    underfoot: 0,
+    underfootDirection: 0,
+    lineEnded: false,
+    lineLost: false,
+    fork: 0,
+    forkFactor: 1,
+    seen: false,
+    seenEast: 0,
+    seenNorth: 0,
+    seenSure: false,
+    seenAsTarget: false,
+    seenKey: 0,
+    tick: -1,
+    tickEast: 0,
+    tickNorth: 0,
+    fix: false,
+    fixEast: 0,
+    fixNorth: 0,
+    fixSd: 0,
+  };
+}

@@ -1,0 +1,143 @@
+import { nextNormal, normalOf } from '../math/normal.ts';
+import { newStream, nextUniform, startStream } from '../math/random.ts';
+import { GROUND, MUTE_GROUND } from './keys.ts';
+import type { World } from './world.ts';
+
+/**
+ * The true ground of one trial: what exists, where it really lies. Drawn per feature when first asked for, from the
+ * feature's own stream, so that neither order nor company changes a draw. One object serves many trials.
+ */
+export class SampledGround {
+  readonly world: World;
+  private seed = 0;
+  private trial = 0;
+  private exact = false;
+  private readonly stream = newStream();
+  private epoch = 0;
+  private readonly lineEpoch: Int32Array;
+  private readonly spotEpoch: Int32Array;
+  /** Per line: 1 when it is there; its displacement; true metres along of its two ends. */
+  readonly lineThere: Uint8Array;
+  readonly lineEast: Float64Array;
+  readonly lineNorth: Float64Array;
+  readonly lineStart: Float64Array;
+  readonly lineEnd: Float64Array;
+  /** Per spot: 1 when it is there; its true place. */
+  readonly spotThere: Uint8Array;
+  readonly spotX: Float64Array;
+  readonly spotY: Float64Array;
+  /** True metres along of a spot that lies on a line. */
+  readonly spotAlong: Float64Array;
+
+  constructor(world: World) {
+    this.world = world;
+    const n = world.lines.length;
+    const m = world.spots.length;
+    this.lineEpoch = new Int32Array(n);
+    this.spotEpoch = new Int32Array(m);
+    this.lineThere = new Uint8Array(n);
+    this.lineEast = new Float64Array(n);
+    this.lineNorth = new Float64Array(n);
+    this.lineStart = new Float64Array(n);
+    this.lineEnd = new Float64Array(n);
+    this.spotThere = new Uint8Array(m);
+    this.spotX = new Float64Array(m);
+    this.spotY = new Float64Array(m);
+    this.spotAlong = new Float64Array(m);
+  }
+
+  /** Begins a new trial; with MUTE_GROUND the ground is the map. */
+  begin(seed: number, trial: number, mute: number): void {
+    this.seed = seed;
+    this.trial = trial;
+    this.exact = (mute & MUTE_GROUND) !== 0;
+    this.epoch++;
+  }
+
+  /** Draws line i if this trial has not asked for it yet. */
+  line(i: number): void {
+    if (this.lineEpoch[i] === this.epoch) return;
+    this.lineEpoch[i] = this.epoch;
+    const line = this.world.lines[i]!;
+    if (this.exact) {
+      this.lineThere[i] = 1;
+      this.lineEast[i] = 0;
+      this.lineNorth[i] = 0;
+      this.lineStart[i] = line.mapStart;
+      this.lineEnd[i] = line.mapEnd;
+      return;
+    }
+    const s = this.stream;
+    startStream(s, this.seed, this.trial, GROUND, line.key);
+    this.lineThere[i] = nextUniform(s) < line.exists ? 1 : 0;
+    this.lineEast[i] = nextNormal(s) * line.sd;
+    this.lineNorth[i] = nextNormal(s) * line.sd;
+    const start = line.mapStart - shifted(line.startShift, nextUniform(s));
+    const end = line.mapEnd + shifted(line.endShift, nextUniform(s));
+    const last = line.along[line.along.length - 1]!;
+    this.lineStart[i] = Math.max(0, Math.min(start, line.mapEnd - 1));
+    this.lineEnd[i] = Math.min(last, Math.max(end, this.lineStart[i]! + 1));
+  }
+
+  /** Draws spot i if this trial has not asked for it yet. */
+  spot(i: number): void {
+    if (this.spotEpoch[i] === this.epoch) return;
+    this.spotEpoch[i] = this.epoch;
+    const spot = this.world.spots[i]!;
+    if (this.exact && spot.line < 0) {
+      this.spotThere[i] = 1;
+      this.spotX[i] = spot.x;
+      this.spotY[i] = spot.y;
+      return;
+    }
+    const s = this.stream;
+    startStream(s, this.seed, this.trial, GROUND, spot.key);
+    const there = this.exact || nextUniform(s) < spot.exists;
+    const east = this.exact ? 0 : nextNormal(s) * spot.sd;
+    const north = this.exact ? 0 : nextNormal(s) * spot.sd;
+    if (spot.line < 0) {
+      this.spotThere[i] = there ? 1 : 0;
+      this.spotX[i] = spot.x + east;
+      this.spotY[i] = spot.y + north;
+      return;
+    }
+    // a place on a line is where the line really is, shifted along it
+    const shift = this.exact ? 0 : spot.shift.mean + spot.shift.sd * nextNormal(s);
+    this.placeOnLine(i, there, shift);
+  }
+
+  private placeOnLine(i: number, there: boolean, shift: number): void {
+    const spot = this.world.spots[i]!;
+    const line = this.world.lines[spot.line]!;
+    this.line(spot.line);
+    let along = spot.lineAlong + shift;
+    // an end of a line is where that line ends, whatever was drawn
+    if (spot.lineAlong <= line.mapStart + 0.5) along = this.lineStart[spot.line]!;
+    else if (spot.lineAlong >= line.mapEnd - 0.5) along = this.lineEnd[spot.line]!;
+    const last = line.along[line.along.length - 1]!;
+    along = along < 0 ? 0 : along > last ? last : along;
+    this.spotThere[i] = there && this.lineThere[spot.line] === 1 ? 1 : 0;
+    this.spotAlong[i] = along;
+    const k = segmentAt(line.along, along);
+    const span = line.along[k + 1]! - line.along[k]!;
+    const t = span > 0 ? (along - line.along[k]!) / span : 0;
+    this.spotX[i] = line.x[k]! + (line.x[k + 1]! - line.x[k]!) * t + this.lineEast[spot.line]!;
+    this.spotY[i] = line.y[k]! + (line.y[k + 1]! - line.y[k]!) * t + this.lineNorth[spot.line]!;
+  }
+}
+
+function shifted(shift: { readonly mean: number; readonly sd: number }, u: number): number {
+  return shift.mean === 0 && shift.sd === 0 ? 0 : shift.mean + shift.sd * normalOf(u);
+}
+
+/** Segment k of a polyline with along[k] ≤ at < along[k+1], clamped to the first and the last. */
+export function segmentAt(along: Float64Array, at: number): number {
+  let low = 0;
+  let high = along.length - 2;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (along[middle]! <= at) low = middle;
+    else high = middle - 1;
+  }
+  return low < 0 ? 0 : low;
+}

@@ -1,0 +1,78 @@
+import { dayFactors } from '../conditions/factors.ts';
+import type { MappedGround } from '../cost/mapped-ground.ts';
+import { placeOf } from '../features/areas.ts';
+import type { Feature } from '../features/feature.ts';
+import { alikeKinds } from '../features/lookalikes.ts';
+import { hashText } from '../math/random.ts';
+import type { Errand } from '../route/drawn.ts';
+import { isMark, reachOf } from '../seeing/recognisable.ts';
+import { recognisedShare } from '../seeing/recognised.ts';
+import { halfWidth } from '../seeing/sweep.ts';
+import type { Line, Spot } from './world.ts';
+
+/** A thing that shows from here on can fix where a party is, metres. */
+const LANDMARK_METRES = 50;
+const LIKE_WITHIN = 500;
+const NO_SPOT: ReadonlySet<string> = new Set([
+  'grass',
+  'heather',
+  'tussock',
+  'hag',
+  'scree',
+  'out-of-bounds',
+  'steep-ground',
+  'forest',
+  'marsh',
+  'boulder-field',
+]);
+
+/** Everything with a place of its own: mapped points, small areas, and the named places of lines. The target is always one. */
+export function spotsOf(ground: MappedGround, errand: Errand, lines: readonly Line[]): Spot[] {
+  const byLine = new Map(lines.map((l) => [l.feature.id, l]));
+  const places = new Map(ground.network.places.map((p) => [p.id, p]));
+  const day = dayFactors(errand.conditions);
+  const all = ground.features.filter((f) => f.geometry.type !== 'line' && !NO_SPOT.has(f.kind));
+  const target = errand.target.feature;
+  if (!all.some((f) => f.id === target.id)) all.push(target);
+  return all.map((mapped, index): Spot => {
+    // the task may know more of its target than the map does
+    const feature: Feature = mapped.id === target.id ? target : mapped;
+    const place = places.get(feature.id);
+    const on =
+      place?.on
+        .map((o) => ({ line: byLine.get(o.feature), along: o.along }))
+        .filter((o) => o.line !== undefined) ?? [];
+    const first = on[0];
+    const reach = reachOf(feature, ground.cover, errand.conditions, day);
+    const at = feature.id === target.id ? errand.target.at : placeOf(feature);
+    const halfLow = halfWidth(feature.doubt, reach.below);
+    const halfHigh = halfWidth(feature.doubt, reach.above);
+    const oneKind = on.filter((o) => o.line!.family === first?.line?.family);
+    return {
+      index,
+      feature,
+      key: hashText(feature.id),
+      x: at[0],
+      y: at[1],
+      exists: feature.doubt.exists,
+      sd: feature.doubt.positionMetres,
+      halfLow,
+      halfHigh,
+      recognised: recognisedShare(errand.party.set, feature.doubt),
+      line: first === undefined ? -1 : first.line!.index,
+      lineAlong: first === undefined ? 0 : first.along + first.line!.mapStart,
+      shift: { mean: 0, sd: first === undefined ? 0 : feature.doubt.positionMetres },
+      branches: oneKind.length > 1 ? [...new Set(oneKind.map((o) => o.line!.index))] : [],
+      landmark: isMark(feature) && Math.max(halfLow, halfHigh) >= LANDMARK_METRES,
+    };
+  });
+}
+
+/** Spots within reach that could be taken for one. */
+export function alikeSpots(spots: readonly Spot[], index: number): number[] {
+  const s = spots[index]!;
+  return spots
+    .filter((o) => o.index !== index && alikeKinds(o.feature.kind, s.feature.kind))
+    .filter((o) => Math.abs(o.x - s.x) < LIKE_WITHIN && Math.abs(o.y - s.y) < LIKE_WITHIN)
+    .map((o) => o.index);
+}
