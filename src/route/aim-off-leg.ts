@@ -29,20 +29,27 @@ export interface AimOff {
 export function aimOffLeg(aim: AimOff): Leg {
   const { from, line, wantedAlong, side, offsetMetres } = aim;
   const points = lineOf(line)!;
-  const wanted = pointAlong(points, wantedAlong);
   const sense = senseOnSide(from, points, wantedAlong, side, offsetMetres);
   const along = Math.min(Math.max(wantedAlong + sense * offsetMetres, 0), lineLength(points));
-  const to = pointAlong(points, along);
+  return { ...joinLeg(from, line, along, wantedAlong), side };
+}
+
+/** A walk on to a line at `joinAlong`, so far to one side of the wanted place that there is no doubt which way to turn. */
+export function joinLeg(from: Point, line: Feature, joinAlong: number, wantedAlong: number): Leg {
+  const points = lineOf(line)!;
+  const to = pointAlong(points, joinAlong);
+  const wanted = pointAlong(points, wantedAlong);
+  const left = (wanted[0] - from[0]) * (to[1] - wanted[1]) - (wanted[1] - from[1]) * (to[0] - wanted[0]);
   return {
     technique: 'aim-off',
     from,
     to,
     path: [from, to],
     line: line.id,
-    toAlong: along,
+    toAlong: joinAlong,
     wanted,
-    side,
-    offsetMetres: Math.abs(along - wantedAlong),
+    side: left >= 0 ? 'left' : 'right',
+    offsetMetres: Math.abs(joinAlong - wantedAlong),
     ticks: [],
     fine: false,
   };

@@ -8,11 +8,13 @@ import { boxLeg, narrowestBox } from './box-leg.ts';
 import { contourLine } from './contour-leg.ts';
 import type { DrawnLeg, DrawnRoute, Errand } from './drawn.ts';
 import { handrailLeg, LINE_ENDS, meetingAlong, senseOf } from './handrail-leg.ts';
+import { interpretLine } from './interpret.ts';
 import { legGround, scatterOf } from './lateral.ts';
 import type { Leg, Route } from './leg.ts';
 import { awayFrom, lineOf } from './map-line.ts';
 import { catchBeyond, FURTHEST_CATCH, metAt } from './on-the-way.ts';
 import { featureOf, type Locate, type Lookup, type Place, placeOf } from './place.ts';
+import { planningOf } from './planning.ts';
 import { routePhrase } from './says.ts';
 
 /** How far a leg may begin from the line it follows, metres, or three SD of the line's place where that is more. */
@@ -25,7 +27,7 @@ const AT_END = 15;
 const OVER = 25;
 
 /**
- * A route as drawn in the task → legs with places, chained from the start to the target.
+ * A route as drawn in the task → legs with places, chained from the start to the target. A drawn line is interpreted.
  * `locate` turns longitudes, latitudes and grid references into metres; without it they are refused.
  */
 export function resolveRoute(
@@ -35,6 +37,7 @@ export function resolveRoute(
   id: string,
   locate?: Locate,
 ): Route {
+  if (drawn.line !== undefined) return interpretLine(drawn, planningOf(ground, errand), id);
   const look: Lookup = { errand, ground, locate };
   const steps = drawn.legs ?? [];
   if (steps.length === 0) {

@@ -75,7 +75,15 @@ describe('figures of a leg', () => {
       fine: false,
     };
     expect(figuresOf(on, walking).minutes).toBeCloseTo(12, 3);
-    expect(figuresOf({ ...on, technique: 'bearing' }, walking).minutes).toBeGreaterThan(13);
+    const beside: Leg = {
+      ...on,
+      technique: 'bearing',
+      path: [
+        [200, 300],
+        [1200, 300],
+      ],
+    };
+    expect(figuresOf(beside, walking).minutes).toBeCloseTo(12 / 0.87, 1);
   });
 
   it('poor visibility, wet ground and a side slope cost time; sums are those of the legs', () => {

@@ -1,15 +1,14 @@
 /** A small invented ground of plain geometry, for closed forms and drawn plans: 3 × 3 km at 10 m, origin in its south-west corner. */
 import type { Conditions } from '../../src/conditions/conditions.ts';
-import type { MappedGround } from '../../src/cost/mapped-ground.ts';
+import { type MappedGround, mapGround } from '../../src/cost/mapped-ground.ts';
 import { doubtOf } from '../../src/features/doubt.ts';
 import type { Doubt, Feature, Geometry } from '../../src/features/feature.ts';
 import type { FeatureKind } from '../../src/features/kinds.ts';
-import { buildNetwork } from '../../src/features/network.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { Party } from '../../src/party/party.ts';
 import { DEFAULT_LIMITS, DEFAULT_PARTY, skillOf } from '../../src/party/presets.ts';
 import type { Errand } from '../../src/route/drawn.ts';
-import { gradient } from '../../src/terrain/gradient.ts';
+import { deriveRelief } from '../../src/terrain/relief.ts';
 
 export const CLEAR: Conditions = {
   visibility: { below: 1000, above: 1000, cloudBase: null },
@@ -56,26 +55,18 @@ export function moor(features: readonly Feature[], options: MoorOptions = {}): M
     surface[i] = cover(east, north);
   }
   const elevation = { ...at, data: z };
-  const empty = { ...at, data: new Float32Array(z.length).fill(1) };
-  return {
-    terrain: {
-      name: 'plain moor',
-      crs: at.crs,
-      elevation,
-      mapDate: null,
-      licence: 'none',
-      attribution: 'invented',
-      invented: true,
-      notes: [],
-    },
-    relief: { ...gradient(elevation), flow: empty, wetness: empty },
-    cover: { ...at, data: surface },
-    features,
-    byId: new Map(features.map((f) => [f.id, f])),
-    network: buildNetwork(features),
-    hazardsMapped: false,
-    hazard: { ...at, data: new Float32Array(z.length).fill(Number.POSITIVE_INFINITY) },
+  const terrain = {
+    name: 'plain moor',
+    crs: at.crs,
+    elevation,
+    mapDate: null,
+    licence: 'none',
+    attribution: 'invented',
+    invented: true,
+    notes: [],
   };
+  const ground = mapGround(terrain, deriveRelief(elevation), features);
+  return options.cover === undefined ? ground : { ...ground, cover: { ...at, data: surface } };
 }
 
 export function errand(

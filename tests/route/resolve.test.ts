@@ -85,7 +85,7 @@ describe('a drawn leg becomes a leg', () => {
       { technique: 'handrail', along: 'track', towards: 'east' },
       { technique: 'handrail', along: 'beck', towards: 'source' },
     );
-    expect(route.legs[1]).toMatchObject({ to: [1500, 1000], toFeature: 'beck' });
+    expect(route.legs[1]).toMatchObject({ to: [1500, 1000], toFeature: 'crossing:beck+track' });
     expect(route.legs[2]).toMatchObject({ from: [1500, 1000], to: [1500, 1500], toFeature: 'spring' });
     const corner = resolve(
       { technique: 'bearing', to: { at: [700, 1000] } },

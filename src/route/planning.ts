@@ -1,0 +1,123 @@
+import { type DayFactors, dayFactors, visibilityAt } from '../conditions/factors.ts';
+import { barriers } from '../cost/layers/barrier.ts';
+import type { MappedGround } from '../cost/mapped-ground.ts';
+import type { Feature } from '../features/feature.ts';
+import { type FeatureIndex, indexFeatures, nearFeatures } from '../features/index-near.ts';
+import { lineFamily } from '../features/line-kinds.ts';
+import { cellAt, type Raster } from '../grid/raster.ts';
+import { traverse } from '../grid/traverse.ts';
+import { distance, lineLength, type Point } from '../math/plane.ts';
+import { reachOf } from '../seeing/recognisable.ts';
+import { recognisedShare } from '../seeing/recognised.ts';
+import { EYE_METRES, shownMetres } from '../seeing/shown-height.ts';
+import { halfWidth } from '../seeing/sweep.ts';
+import { sees } from '../terrain/line-of-sight.ts';
+import type { Errand } from './drawn.ts';
+import { type Walking, walkingOf } from './figures.ts';
+import { heightAt, lineOf } from './map-line.ts';
+
+/** A mapped line that can be followed. */
+export interface Handrail {
+  readonly feature: Feature;
+  readonly points: readonly Point[];
+  readonly metres: number;
+}
+
+/** Everything that the making of plans looks up, prepared once per task. */
+export interface Planning {
+  readonly errand: Errand;
+  readonly ground: MappedGround;
+  readonly walking: Walking;
+  readonly day: DayFactors;
+  readonly handrails: ReadonlyMap<string, Handrail>;
+  readonly lines: FeatureIndex;
+  /** Features that are points, or small areas that one can point at. */
+  readonly spots: FeatureIndex;
+  /** Reason per cell, 0 open: what planning does not enter. */
+  readonly closed: Raster<Uint8Array>;
+}
+
+export function planningOf(ground: MappedGround, errand: Errand): Planning {
+  const handrails = new Map<string, Handrail>();
+  const lines: Feature[] = [];
+  const spots: Feature[] = [];
+  for (const feature of ground.features) {
+    if (feature.geometry.type === 'point') spots.push(feature);
+    const points = lineOf(feature);
+    if (!points || lineFamily(feature.kind) === null || feature.doubt.exists <= 0) continue;
+    lines.push(feature);
+    handrails.set(feature.id, { feature, points, metres: lineLength(points) });
+  }
+  return {
+    errand,
+    ground,
+    walking: walkingOf(ground, errand),
+    day: dayFactors(errand.conditions),
+    handrails,
+    lines: indexFeatures(lines),
+    spots: indexFeatures(spots),
+    closed: barriers(ground, errand.conditions, errand.limits),
+  };
+}
+
+/** Lines that come within `range` metres of a place, in the order of the features. */
+export function linesNear(planning: Planning, at: Point, range: number): Handrail[] {
+  return nearFeatures(planning.lines, at[0], at[1], range).map(
+    (i) => planning.handrails.get(planning.lines.features[i]!.id)!,
+  );
+}
+
+/** Point features within `range` metres of a place, in the order of the features. */
+export function spotsNear(planning: Planning, at: Point, range: number): Feature[] {
+  return nearFeatures(planning.spots, at[0], at[1], range).map((i) => planning.spots.features[i]!);
+}
+
+/** Whether a straight walk between two places enters closed ground. The cells of its ends do not count. */
+export function isBlocked(planning: Planning, a: Point, b: Point): boolean {
+  const { closed } = planning;
+  const from = cellAt(closed, a[0], a[1]);
+  const to = cellAt(closed, b[0], b[1]);
+  let blocked = false;
+  traverse(closed, a[0], a[1], b[0], b[1], (cell, metres) => {
+    if (metres > 0 && closed.data[cell] !== 0 && cell !== from && cell !== to) blocked = true;
+  });
+  return blocked;
+}
+
+/** Whether any stretch of a path is closed. */
+export function isPathBlocked(planning: Planning, path: readonly Point[]): boolean {
+  for (let i = 1; i < path.length; i++) if (isBlocked(planning, path[i - 1]!, path[i]!)) return true;
+  return false;
+}
+
+/** Half the sweep width of a feature on this day where it stands, metres: a walk that comes so near finds it. */
+export function seenWithin(planning: Planning, feature: Feature): number {
+  const { ground, errand, day } = planning;
+  return halfWidth(feature.doubt, rangeOf(planning, feature, placeIn(feature, ground, errand, day)));
+}
+
+function placeIn(feature: Feature, ground: MappedGround, errand: Errand, _day: DayFactors): number {
+  const g = feature.geometry;
+  const at = g.type === 'point' ? g.at : errand.target.at;
+  return visibilityAt(errand.conditions, heightAt(ground, at));
+}
+
+function rangeOf(planning: Planning, feature: Feature, visibility: number): number {
+  const reach = reachOf(feature, planning.ground.cover, planning.errand.conditions, planning.day);
+  return visibility === planning.day.below.visibilityMetres ? reach.below : reach.above;
+}
+
+/** Whether a feature can be made out from a place: within its range on this day, and nothing in between. */
+export function inSight(planning: Planning, from: Point, feature: Feature): boolean {
+  const g = feature.geometry;
+  if (g.type !== 'point') return false;
+  const visibility = visibilityAt(planning.errand.conditions, heightAt(planning.ground, from));
+  if (distance(from, g.at) > rangeOf(planning, feature, visibility)) return false;
+  const shown = shownMetres(feature.kind);
+  return sees(planning.ground.terrain.elevation, from[0], from[1], EYE_METRES, g.at[0], g.at[1], shown);
+}
+
+/** Chance that a party that comes by finds and knows a feature: it is there, and it is recognised. */
+export function knownShare(planning: Planning, feature: Feature): number {
+  return feature.doubt.exists * recognisedShare(planning.errand.party.set, feature.doubt);
+}
