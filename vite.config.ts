@@ -12,6 +12,7 @@ export default defineConfig({
     rollupOptions: {
       input: {
         mistwise: 'src/cli/main.ts',
+        'walk-worker': 'src/cli/node/walk-worker.ts',
       },
       output: { entryFileNames: '[name].js', chunkFileNames: '[name].js', format: 'es' },
     },

@@ -9,7 +9,9 @@ export function addCompare(program: Command, terminal: Terminal): void {
     .argument('<task>', 'task file, YAML or JSON');
   addShared(command, ['out', 'trials', 'seed', 'workers', 'json']).action(
     async (task: string, options: SharedOptions) => {
-      terminal.out(`${task} ${JSON.stringify(options)}\n`);
+      // Loaded when it is wanted, so that help and version are there at once.
+      const { runCompare } = await import('../run-compare.ts');
+      await runCompare(task, options, terminal);
     },
   );
 }

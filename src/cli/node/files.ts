@@ -1,5 +1,5 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
-import { basename, dirname, resolve } from 'node:path';
+import { basename, dirname, isAbsolute, join, resolve } from 'node:path';
 import { suggestion } from '../../door/did-you-mean.ts';
 import { UserError } from '../../door/user-error.ts';
 
@@ -35,6 +35,23 @@ export async function readBytes(
   } catch (error) {
     throw unreadable(path, what, error);
   }
+}
+
+export async function isFolder(path: string): Promise<boolean> {
+  return stat(path).then(
+    (facts) => facts.isDirectory(),
+    () => false,
+  );
+}
+
+/** The path of a file that another file names relative to itself. */
+export function beside(path: string, named: string): string {
+  return isAbsolute(named) ? named : join(dirname(path), named);
+}
+
+/** `gauge` of `tasks/gauge.task.yaml`. */
+export function stem(path: string): string {
+  return basename(path).replace(/(\.task)?\.(ya?ml|json)$/i, '');
 }
 
 /** Size and kind are looked at before anything is read. */

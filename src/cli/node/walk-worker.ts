@@ -1,0 +1,4 @@
+import { answerWalks } from '../../walk/jobs.ts';
+import { serveJobs } from './serve-jobs.ts';
+
+serveJobs(answerWalks);

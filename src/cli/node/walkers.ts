@@ -1,0 +1,32 @@
+import { availableParallelism } from 'node:os';
+import { answerWalks, type WalkAnswer, type Walkers, type WalkJob } from '../../walk/jobs.ts';
+import type { World } from '../../walk/world.ts';
+import { openPool } from './worker-pool.ts';
+
+/** Walks in as many workers as wanted, by default one per core; one wanted is this thread. */
+export function walkersFor(world: World, count = availableParallelism()): Walkers {
+  if (count <= 1) return inThisThread(world);
+  return openPool<World, WalkJob, WalkAnswer>(new URL('walk-worker.js', import.meta.url), count, world);
+}
+
+function inThisThread(world: World): Walkers {
+  const answer = answerWalks(world);
+  let before: Promise<unknown> = Promise.resolve();
+  let closed = false;
+  const walk = async (job: WalkJob) => {
+    // Between jobs the program hears Ctrl-C and draws its progress.
+    await new Promise((resolve) => setImmediate(resolve));
+    if (closed) throw new Error('the walkers were sent home');
+    return answer(job);
+  };
+  return {
+    run: (job) => {
+      const mine = before.then(() => walk(job));
+      before = mine.catch(() => {});
+      return mine;
+    },
+    close: async () => {
+      closed = true;
+    },
+  };
+}

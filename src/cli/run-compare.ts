@@ -1,0 +1,56 @@
+import type { Report } from '../report/report.ts';
+import { compare } from '../study/compare.ts';
+import { compareTable } from './compare-table.ts';
+import { stem } from './node/files.ts';
+import { loadReportPage } from './node/report-page.ts';
+import { onInterrupt, type Terminal } from './node/terminal.ts';
+import { walkersFor } from './node/walkers.ts';
+import { checkWritable, writeFolder } from './node/write-folder.ts';
+import { openTask } from './open-task.ts';
+import type { SharedOptions } from './options.ts';
+import { type Progress, progressOn } from './progress.ts';
+import { jsonOf, reportFiles } from './report-files.ts';
+import { GENERATOR } from './version.ts';
+
+const STAGES = { ground: 'Reading the ground', routes: 'Finding routes', walks: 'Walking them' } as const;
+
+/** `mistwise compare`: everything is read and checked first, calculated, and only then written. */
+export async function runCompare(path: string, options: SharedOptions, terminal: Terminal): Promise<void> {
+  // With --json the report goes to the output, and into a folder only when one is named.
+  const folder = options.out ?? (options.json ? null : `reports/${stem(path)}`);
+  if (folder !== null) checkWritable(folder);
+  const progress = progressOn(terminal);
+  const forget = onInterrupt(() => {
+    progress.end();
+    terminal.err('Stopped; nothing was written.\n');
+  });
+  try {
+    const report = await calculate(path, options, progress);
+    progress.end();
+    if (folder !== null) writeFolder(folder, reportFiles(report, await loadReportPage()));
+    terminal.out(options.json ? jsonOf(report) : compareTable(report));
+    const told = options.json ? terminal.err : terminal.out;
+    if (folder !== null) told(`The report is in ${folder}/index.html\n`);
+  } finally {
+    progress.end();
+    forget();
+  }
+}
+
+async function calculate(path: string, options: SharedOptions, progress: Progress): Promise<Report> {
+  progress.stage('Reading the task');
+  const { task, terrain } = await openTask(path, options);
+  let stage = '';
+  return compare(
+    { task, terrain },
+    {
+      generator: GENERATOR,
+      walkersFor: (world) => walkersFor(world, options.workers),
+      progress: ({ doing, done, of }) => {
+        if (doing !== stage) progress.stage(STAGES[doing]);
+        stage = doing;
+        progress.step(done, of);
+      },
+    },
+  );
+}
