@@ -254,11 +254,11 @@ export const POINTS: readonly DrawnPoint[] = [
   { id: 'tarn-ruin', kind: 'ruin', name: 'Drift House', at: [2560, 4690] },
   { id: 'scar-fold', kind: 'fold', name: 'Scar Fold', at: [2880, 2830], doubt: { exists: 0.8 } },
 
-  { id: 'kettle-1', kind: 'sinkhole', name: 'First Kettle', at: [1868, 4036] },
-  { id: 'kettle-2', kind: 'sinkhole', name: 'Second Kettle', at: [1842, 4190] },
-  { id: 'kettle-3', kind: 'sinkhole', name: 'Third Kettle', at: [1955, 4197] },
-  { id: 'kettle-4', kind: 'sinkhole', name: 'Fourth Kettle', at: [2098, 4262] },
-  { id: 'kettle-5', kind: 'sinkhole', name: 'Fifth Kettle', at: [2190, 4166] },
+  { id: 'kettle-1', kind: 'sinkhole', name: 'First Kettle', at: [1868, 4036], doubt: { rangeMetres: 35 } },
+  { id: 'kettle-2', kind: 'sinkhole', name: 'Second Kettle', at: [1842, 4190], doubt: { rangeMetres: 35 } },
+  { id: 'kettle-3', kind: 'sinkhole', name: 'Third Kettle', at: [1955, 4197], doubt: { rangeMetres: 35 } },
+  { id: 'kettle-4', kind: 'sinkhole', name: 'Fourth Kettle', at: [2098, 4262], doubt: { rangeMetres: 35 } },
+  { id: 'kettle-5', kind: 'sinkhole', name: 'Fifth Kettle', at: [2190, 4166], doubt: { rangeMetres: 35 } },
 
   { id: 'gauge-one', kind: 'post', name: 'Gauge One', at: [1690, 2905] },
   { id: 'gauge-two', kind: 'post', name: 'Gauge Two', at: [3700, 2890] },
