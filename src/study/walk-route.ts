@@ -1,0 +1,73 @@
+import type { Route } from '../route/leg.ts';
+import type { Walkers } from '../walk/jobs.ts';
+import type { ReasonTally } from '../walk/reasons.ts';
+import { CLEAN_HIT, FOUND_BY_SEARCH, mergeTallies, type Tally } from '../walk/tally.ts';
+
+/** Told how far the work is. */
+export type Progress = (state: {
+  readonly doing: 'ground' | 'routes' | 'walks';
+  readonly done: number;
+  readonly of: number;
+}) => void;
+
+/** Attempts per job: small enough to share out evenly and to show progress, large enough to be worth posting. */
+const BLOCK = 1000;
+/** Lost attempts that are walked again to learn why; the first ones, so that the choice is not ours. */
+const LOOKED_AT = 300;
+
+/** All attempts on one route, and why the lost ones were lost. */
+export async function walkRoute(
+  walkers: Walkers,
+  route: Route,
+  seed: number,
+  trials: number,
+  done: (attempts: number) => void,
+): Promise<{ tally: Tally; reasons: ReasonTally }> {
+  let finished = 0;
+  const blocks: Promise<Tally>[] = [];
+  for (let from = 0; from < trials; from += BLOCK) {
+    const to = Math.min(trials, from + BLOCK);
+    const block = walkers.run({ do: 'simulate', route, seed, from, to }) as Promise<Tally>;
+    blocks.push(
+      block.then((tally) => {
+        finished += to - from;
+        done(finished);
+        return tally;
+      }),
+    );
+  }
+  const tally = mergeTallies(await Promise.all(blocks));
+  const lost = lostTrials(tally);
+  const reasons = await whyLost(walkers, route, seed, lost);
+  return { tally, reasons };
+}
+
+/** The first lost attempts, in order of their trials. */
+function lostTrials(tally: Tally): number[] {
+  const lost: number[] = [];
+  for (let i = 0; i < tally.outcomeOf.length && lost.length < LOOKED_AT; i++) {
+    const outcome = tally.outcomeOf[i]!;
+    if (outcome !== CLEAN_HIT && outcome !== FOUND_BY_SEARCH) lost.push(tally.from + i);
+  }
+  return lost;
+}
+
+async function whyLost(
+  walkers: Walkers,
+  route: Route,
+  seed: number,
+  lost: readonly number[],
+): Promise<ReasonTally> {
+  const size = 50;
+  const parts: Promise<ReasonTally>[] = [];
+  for (let i = 0; i < lost.length; i += size) {
+    const job = { do: 'reasons' as const, route, seed, trials: lost.slice(i, i + size) };
+    parts.push(walkers.run(job) as Promise<ReasonTally>);
+  }
+  const answers = await Promise.all(parts);
+  const first = answers[0];
+  if (first === undefined) return { looked: 0, counts: new Uint32Array(0) };
+  const counts = new Uint32Array(first.counts.length);
+  for (const answer of answers) for (let k = 0; k < counts.length; k++) counts[k]! += answer.counts[k]!;
+  return { looked: lost.length, counts };
+}

@@ -1,0 +1,155 @@
+import type { MappedGround } from '../cost/mapped-ground.ts';
+import type { Feature } from '../features/feature.ts';
+import type { FeatureKind } from '../features/kinds.ts';
+import type { Point } from '../math/plane.ts';
+import { assumptionsOf, assumptionsOfDay } from '../party/assumptions.ts';
+import { type Assumption, type Candidate, REPORT_VERSION, type Report } from '../report/report.ts';
+import { reachOf } from '../seeing/recognisable.ts';
+import { halfWidth } from '../seeing/sweep.ts';
+import { speedModel } from '../speed/models.ts';
+import { printGridReference } from '../terrain/grid-reference.ts';
+import { northsOf } from './candidate.ts';
+import { CAUTIONS } from './cautions.ts';
+import { lackingKinds } from './prepare-lacking.ts';
+import { reportFeatures, reportGround } from './report-ground.ts';
+import { sentenceOf, startName, targetName } from './sentence.ts';
+import type { Task } from './task.ts';
+import { unbeatenOf } from './unbeaten.ts';
+import { verdictOf } from './verdict.ts';
+
+/** Puts the document together: everything that is shown, and what it rests on. */
+export function writeReport(
+  task: Task,
+  ground: MappedGround,
+  candidates: readonly Candidate[],
+  generator: string,
+): Report {
+  const unbeaten = unbeatenOf(candidates);
+  const { terrain } = ground;
+  const ends = [task.start.at, task.target.at];
+  const lacking = lackingKinds(ground.features.filter((f) => f.origin !== 'derived'));
+  const { shown, box } = reportGround(ground, candidates, ends, lacking);
+  const radius = findRadius(task, ground);
+  return {
+    version: REPORT_VERSION,
+    generator,
+    task: {
+      name: task.name,
+      terrain: terrain.name,
+      invented: terrain.invented,
+      start: { name: startName(task), at: task.start.at, grid: gridOf(task.start.at, terrain.crs) },
+      target: {
+        name: targetName(task),
+        at: task.target.at,
+        grid: gridOf(task.target.at, terrain.crs),
+        kind: task.target.feature.kind,
+        findRadiusMetres: Math.round(radius * 10) / 10,
+      },
+      trials: task.trials,
+      mapDate: terrain.mapDate,
+    },
+    seed: task.seed,
+    conditions: task.conditions,
+    party: task.party,
+    limits: task.limits,
+    sentence: sentenceOf(task),
+    verdict: verdictOf(candidates, unbeaten),
+    assumptions: allAssumptions(task, ground),
+    cautions: CAUTIONS,
+    candidates,
+    unbeaten,
+    notes: notesOf(task, ground, lacking, radius),
+    ground: shown,
+    norths: northsOf(task, ground),
+    features: reportFeatures(ground, box),
+    attributions: attributionsOf(ground),
+  };
+}
+
+/** Radius within which the target is found, at its own height and place, metres. */
+function findRadius(task: Task, ground: MappedGround): number {
+  const feature: Feature = task.target.feature;
+  const reach = reachOf(feature, ground.cover, task.conditions);
+  const { cloudBase } = task.conditions.visibility;
+  const elevation = ground.terrain.elevation;
+  const c = Math.floor((task.target.at[0] - elevation.west) / elevation.cell);
+  const r = Math.floor((elevation.north - task.target.at[1]) / elevation.cell);
+  const height = elevation.data[r * elevation.columns + c]!;
+  return halfWidth(feature.doubt, cloudBase !== null && height > cloudBase ? reach.above : reach.below);
+}
+
+function gridOf(at: Point, crs: string): string | null {
+  return printGridReference(at, crs, 10);
+}
+
+function allAssumptions(task: Task, ground: MappedGround): Assumption[] {
+  const model = speedModel(task.party.speed);
+  return [
+    ...assumptionsOf(task.party),
+    ...assumptionsOfDay(task.conditions),
+    {
+      name: 'walking speed',
+      value: model.name,
+      mark: 'published',
+      source: `${model.source} ${model.warning}`,
+    },
+    {
+      name: 'detection',
+      value: task.seeing === 'definite' ? 'seen within half the sweep width' : 'lateral range curve',
+      mark: 'published',
+      source: 'Koester et al. 2014, sweep width from the range of detection',
+    },
+    {
+      name: 'climb',
+      value: 'heights along the plan, ups and downs of less than 5 m left out',
+      mark: 'common practice',
+      source: 'common practice, no published source',
+    },
+    ...overridesOf(task, ground),
+  ];
+}
+
+/** Doubts about single features that the task states itself. */
+function overridesOf(task: Task, ground: MappedGround): Assumption[] {
+  return Object.entries(task.overrides).map(([id, given]): Assumption => {
+    const feature = ground.byId.get(id);
+    const said = Object.entries(given)
+      .map(([key, value]) => `${key} ${value}`)
+      .join(', ');
+    return { name: feature?.name ?? id, value: said, mark: 'given in the task', source: 'the task' };
+  });
+}
+
+function notesOf(
+  task: Task,
+  ground: MappedGround,
+  lacking: readonly FeatureKind[],
+  radius: number,
+): string[] {
+  const { terrain } = ground;
+  const cell = terrain.elevation.cell;
+  const notes = [
+    ...terrain.notes,
+    `Relief smaller than about ${Math.round(2 * cell)} m is not seen by the ${Math.round(cell * 10) / 10} m cells.`,
+    'Assumptions not varied: the bars show the sampling of attempts only.',
+    'Reasons are those of the first lost attempts, walked again with one kind of error left out at a time.',
+  ];
+  if (radius < cell) {
+    notes.push(
+      `The target shows itself within ${Math.round(radius)} m, less than one cell: the ground about it is drawn smoother than it is.`,
+    );
+  }
+  if (!ground.hazardsMapped)
+    notes.push('No cliffs or steep ground are mapped here: hazards are not assessed.');
+  if (lacking.length > 0) {
+    notes.push(`The data hold none of: ${lacking.map((k) => k.replaceAll('-', ' ')).join(', ')}.`);
+  }
+  if (terrain.invented) notes.push('The ground is invented.');
+  if (task.conditions.date === null) notes.push('No date given: bearings are from grid north only.');
+  return notes;
+}
+
+function attributionsOf(ground: MappedGround): string[] {
+  const { terrain } = ground;
+  return terrain.attribution === '' ? [] : [terrain.attribution];
+}
