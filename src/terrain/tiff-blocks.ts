@@ -1,0 +1,153 @@
+import { type GeoTIFFImage, getDecoder } from 'geotiff';
+import { UserError } from '../door/user-error.ts';
+import type { Codecs } from './decoded.ts';
+import { inflate } from './inflate.ts';
+import { unpackBits, unpackLzw } from './lzw.ts';
+import type { TiffImage } from './tiff-directories.ts';
+import { type SampleLayout, samplesOf } from './tiff-samples.ts';
+
+/** Blocks decoded at the same time; bounds the memory and keeps two or more threads of an asynchronous decoder busy. */
+const AT_ONCE = 16;
+/** Bytes of one unpacked block. */
+const MAX_BLOCK = 256_000_000;
+
+export interface BlockGrid {
+  readonly columns: number;
+  readonly rows: number;
+  readonly blockWidth: number;
+  readonly blockHeight: number;
+  readonly across: number;
+  readonly down: number;
+  readonly bitsPerPixel: number;
+}
+
+/** Unpacks the first band into `data`; stored numbers as they are. A block that the file leaves out stays missing. Throws. */
+export async function paintBlocks(
+  bytes: Uint8Array,
+  image: GeoTIFFImage,
+  table: TiffImage,
+  data: Float32Array,
+  codecs?: Codecs,
+): Promise<void> {
+  const layout = await layoutOf(image, table.littleEndian);
+  const grid = blockGrid(image, layout.bits * layout.perPixel);
+  checkTable(table, grid.across * grid.down, bytes.byteLength);
+  const unpack = await unpacker(image, codecs);
+  const { columns, rows, blockWidth, blockHeight, across } = grid;
+  const { perPixel } = layout;
+
+  const paint = async (b: number): Promise<void> => {
+    const r0 = Math.floor(b / across) * blockHeight;
+    const c0 = (b % across) * blockWidth;
+    const height = Math.min(blockHeight, rows - r0);
+    const width = Math.min(blockWidth, columns - c0);
+    const packed = bytes.subarray(table.offsets[b]!, table.offsets[b]! + table.byteCounts[b]!);
+    if (packed.length === 0) {
+      for (let r = 0; r < height; r++)
+        data.fill(Number.NaN, (r0 + r) * columns + c0, (r0 + r) * columns + c0 + width);
+      return;
+    }
+    const stored = image.isTiled ? blockHeight : height;
+    const size = (blockWidth * stored * perPixel * layout.bits) / 8;
+    const samples = samplesOf(await unpack(packed, size), layout);
+    const have = Math.min(height, Math.floor(samples.length / (blockWidth * perPixel)));
+    if (have < height) throw new Error(`block ${b} is cut short`);
+    for (let r = 0; r < height; r++) {
+      const from = r * blockWidth * perPixel;
+      const to = (r0 + r) * columns + c0;
+      if (perPixel === 1) data.set(samples.subarray(from, from + width), to);
+      else for (let c = 0; c < width; c++) data[to + c] = samples[from + c * perPixel]!;
+    }
+  };
+  for (let b = 0; b < across * grid.down; b += AT_ONCE) {
+    const batch = Array.from({ length: Math.min(AT_ONCE, across * grid.down - b) }, (_, i) => paint(b + i));
+    await Promise.all(batch);
+  }
+}
+
+/** How an image is cut into tiles or strips. Throws for sizes that no file needs. */
+export function blockGrid(image: GeoTIFFImage, bitsPerPixel: number): BlockGrid {
+  const columns = image.getWidth();
+  const rows = image.getHeight();
+  const blockWidth = image.getTileWidth();
+  const blockHeight = image.isTiled ? image.getTileHeight() : Math.min(image.getTileHeight(), rows);
+  const sound =
+    blockWidth >= 1 && blockHeight >= 1 && Number.isInteger(blockWidth) && Number.isInteger(blockHeight);
+  if (!sound || (blockWidth * blockHeight * bitsPerPixel) / 8 > MAX_BLOCK)
+    throw new UserError({
+      what: 'the GeoTIFF is cut into impossible blocks',
+      got: `${blockWidth} × ${blockHeight}`,
+    });
+  const across = Math.ceil(columns / blockWidth);
+  const down = Math.ceil(rows / blockHeight);
+  return { columns, rows, blockWidth, blockHeight, across, down, bitsPerPixel };
+}
+
+/** Bands on separate planes come one after the other: the first plane's blocks are the first of the table. */
+export function checkTable(table: TiffImage, blocks: number, size: number): void {
+  const { offsets, byteCounts } = table;
+  if (offsets.length < blocks || byteCounts.length < blocks)
+    throw new UserError({
+      what: 'the GeoTIFF is damaged: blocks are missing',
+      got: `${offsets.length} of ${blocks}`,
+    });
+  for (let b = 0; b < blocks; b++) {
+    if (!(offsets[b]! + byteCounts[b]! <= size))
+      throw new UserError({ what: 'the GeoTIFF is damaged: a block lies beyond its end', got: `block ${b}` });
+  }
+}
+
+async function layoutOf(image: GeoTIFFImage, littleEndian: boolean): Promise<SampleLayout> {
+  const bits = image.getBitsPerSample(0);
+  const format = image.getSampleFormat(0);
+  const planar = (image.fileDirectory.getValue('PlanarConfiguration') as number | undefined) ?? 1;
+  const perPixel = planar === 2 ? 1 : image.getSamplesPerPixel();
+  const kind = format === 3 ? 'float' : format === 2 ? 'signed' : 'unsigned';
+  const known = kind === 'float' ? bits === 32 || bits === 64 : bits === 8 || bits === 16 || bits === 32;
+  if (!known || !(format >= 1 && format <= 3) || !(perPixel >= 1 && perPixel <= 1024))
+    throw new UserError({
+      what: 'the GeoTIFF holds a type of number that is not read',
+      got: `${bits} bits, sample format ${format}, ${perPixel} bands`,
+      expected: '8, 16 or 32-bit integers, 32 or 64-bit floats',
+    });
+  const predictor = ((await image.fileDirectory.loadValue('Predictor')) as number | undefined) ?? 1;
+  if (predictor < 1 || predictor > 3 || (predictor === 3 && kind !== 'float'))
+    throw new UserError({ what: 'the GeoTIFF has an unknown predictor', got: String(predictor) });
+  return {
+    bits: bits as 8 | 16 | 32 | 64,
+    kind,
+    littleEndian,
+    predictor,
+    perPixel,
+    width: image.getTileWidth(),
+  };
+}
+
+type Unpack = (packed: Uint8Array, size: number) => Uint8Array | Promise<Uint8Array>;
+
+/** LZW, PackBits and deflate are bounded by the size of the block; ZSTD and LERC are the library's. */
+export async function unpacker(image: GeoTIFFImage, codecs?: Codecs): Promise<Unpack> {
+  const compression = (image.fileDirectory.getValue('Compression') as number | undefined) ?? 1;
+  if (compression === 1) return (packed) => packed.slice();
+  if (compression === 5) return unpackLzw;
+  if (compression === 32773) return unpackBits;
+  if (compression === 8 || compression === 32946) return codecs?.inflate ?? inflate;
+  if (compression !== 50000 && compression !== 34887)
+    throw new UserError({
+      what: 'the GeoTIFF is packed in a way that is not read',
+      got: `compression ${compression}`,
+      expected: 'none, LZW, deflate, PackBits, ZSTD or LERC',
+    });
+  const decoder = await getDecoder(compression, {
+    tileWidth: image.getTileWidth(),
+    tileHeight: image.getTileHeight(),
+    predictor: 1,
+    bitsPerSample: image.getBitsPerSample(0),
+    planarConfiguration: (image.fileDirectory.getValue('PlanarConfiguration') as number | undefined) ?? 1,
+    LercParameters: await image.fileDirectory.loadValue('LercParameters'),
+  } as Parameters<typeof getDecoder>[1]);
+  return async (packed, size) => {
+    const out = new Uint8Array(await decoder.decodeBlock(packed.slice().buffer));
+    return out.subarray(0, size);
+  };
+}
