@@ -19,6 +19,22 @@ export function placeOf(feature: Feature): Point {
   return contains(g.rings, centre) ? centre : g.rings[0]![0]!;
 }
 
+/** Square metres of an area, its holes taken out. */
+export function areaOf(rings: readonly (readonly Point[])[]): number {
+  return rings.reduce((sum, ring, i) => sum + (i === 0 ? ringArea(ring) : -ringArea(ring)), 0);
+}
+
+function ringArea(ring: readonly Point[]): number {
+  const [x0, y0] = ring[0]!;
+  let twice = 0;
+  for (let i = 1; i < ring.length; i++) {
+    const a = ring[i - 1]!;
+    const b = ring[i]!;
+    twice += (a[0] - x0) * (b[1] - y0) - (b[0] - x0) * (a[1] - y0);
+  }
+  return Math.abs(twice) / 2;
+}
+
 /** Centre of a closed ring's area; of no area, the mean of its vertices. */
 function centroid(ring: readonly Point[]): Point {
   // offsets from the first vertex keep the products small

@@ -109,8 +109,13 @@ export class ShapeReader {
         expected: `degrees, or "featuresCrs": "${crs}" in terrain.json when the file is in metres`,
       });
     }
-    const [east, north] = fromLonLat(x, y);
-    if (Math.abs(east) <= FARTHEST && Math.abs(north) <= FARTHEST) return snapPoint([east, north]);
+    try {
+      const [east, north] = fromLonLat(x, y);
+      if (Math.abs(east) <= FARTHEST && Math.abs(north) <= FARTHEST) return snapPoint([east, north]);
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      // the projection knows that the place is too far off, not whose place it is
+    }
     throw new UserError({
       what: `a position lies outside the area of ${crs}`,
       where: place,
