@@ -1,0 +1,127 @@
+import { createHash, randomUUID } from 'node:crypto';
+import { mkdir, open, readdir, rename, rm, stat, utimes } from 'node:fs/promises';
+import { homedir } from 'node:os';
+import { join } from 'node:path';
+
+/*
+ * What took long to prepare (heights brought to a grid, relief), kept on disk under the hash of all that it follows from.
+ * A file appears whole or not at all, so that several runs may read, write and tidy up at once; anything that goes wrong
+ * with it only means that the work is done again.
+ */
+
+/** Raised when the form or the meaning of what is kept changes. */
+const FORM = 1;
+const MAGIC = 0x4d57434b;
+/** Above this the files used longest ago are deleted, bytes. */
+const MOST_BYTES = 2 * 1024 ** 3;
+const SUFFIX = '.arrays';
+/** What a run that was killed left behind is deleted after this, milliseconds. */
+const STALE = 3_600_000;
+
+export type Arrays = Readonly<Record<string, Float32Array>>;
+
+/** The folder: `MISTWISE_CACHE`, or `mistwise` in the user's cache folder. An empty `MISTWISE_CACHE` keeps nothing. */
+export function cacheFolder(
+  environment: Readonly<Record<string, string | undefined>> = process.env,
+): string | null {
+  const said = environment.MISTWISE_CACHE;
+  if (said !== undefined) return said === '' ? null : said;
+  return join(environment.XDG_CACHE_HOME || join(homedir(), '.cache'), 'mistwise');
+}
+
+/** The name of something that follows from these contents alone. */
+export function keyOf(...contents: readonly (string | Uint8Array)[]): string {
+  const hash = createHash('sha256').update(`form ${FORM}\n`);
+  for (const content of contents) {
+    // lengths keep "ab" + "c" apart from "a" + "bc"
+    hash.update(`${content.length}\n`).update(content);
+  }
+  return hash.digest('hex').slice(0, 40);
+}
+
+/** What is kept under the key, else what `make` gives, which is then kept. */
+export async function cached<T extends Arrays>(
+  key: string,
+  names: readonly (keyof T & string)[],
+  make: () => T | Promise<T>,
+  folder: string | null = cacheFolder(),
+  mostBytes = MOST_BYTES,
+): Promise<T> {
+  if (folder === null) return make();
+  const path = join(folder, key + SUFFIX);
+  const kept = await readArrays(path, names);
+  if (kept !== null) return kept as T;
+  const made = await make();
+  await keep(folder, path, made, mostBytes);
+  return made;
+}
+
+async function readArrays(path: string, names: readonly string[]): Promise<Arrays | null> {
+  const file = await open(path).catch(() => null);
+  if (file === null) return null;
+  try {
+    const head = new Uint32Array(2 + names.length);
+    if ((await file.read(head, 0, head.byteLength, 0)).bytesRead !== head.byteLength) return null;
+    if (head[0] !== MAGIC || head[1] !== names.length) return null;
+    const lengths = Array.from(head.subarray(2));
+    const bytes = lengths.reduce((sum, n) => sum + 4 * n, head.byteLength);
+    if ((await file.stat()).size !== bytes) return null;
+    const arrays: Record<string, Float32Array> = {};
+    let at = head.byteLength;
+    for (const [i, name] of names.entries()) {
+      const array = new Float32Array(lengths[i]!);
+      const { bytesRead } = await file.read(array, 0, array.byteLength, at);
+      if (bytesRead !== array.byteLength) return null;
+      at += array.byteLength;
+      arrays[name] = array;
+    }
+    // read just now: the last to be deleted
+    const now = new Date();
+    await utimes(path, now, now).catch(() => {});
+    return arrays;
+  } catch {
+    return null;
+  } finally {
+    await file.close();
+  }
+}
+
+async function keep(folder: string, path: string, arrays: Arrays, mostBytes: number): Promise<void> {
+  const part = `${path}.${process.pid}-${randomUUID()}.part`;
+  try {
+    await mkdir(folder, { recursive: true });
+    const all = Object.values(arrays);
+    const file = await open(part, 'wx');
+    try {
+      await file.writeFile(Uint32Array.from([MAGIC, all.length, ...all.map((a) => a.length)]));
+      for (const array of all) await file.writeFile(array);
+    } finally {
+      await file.close();
+    }
+    await rename(part, path);
+    await tidy(folder, path, mostBytes);
+  } catch {
+    // a full or read-only disk keeps nothing; the result is the same
+    await rm(part, { force: true }).catch(() => {});
+  }
+}
+
+/** Deletes what was used longest ago until the rest fits, and what killed runs left; never the file just written. */
+async function tidy(folder: string, newest: string, mostBytes: number): Promise<void> {
+  const found: { path: string; bytes: number; used: number }[] = [];
+  for (const name of await readdir(folder)) {
+    const path = join(folder, name);
+    const facts = await stat(path).catch(() => null);
+    if (facts === null) continue;
+    if (name.endsWith('.part') && Date.now() - facts.mtimeMs > STALE) await rm(path, { force: true });
+    if (name.endsWith(SUFFIX)) found.push({ path, bytes: facts.size, used: facts.mtimeMs });
+  }
+  let bytes = found.reduce((sum, f) => sum + f.bytes, 0);
+  found.sort((a, b) => a.used - b.used);
+  for (const file of found) {
+    if (bytes <= mostBytes) break;
+    if (file.path === newest) continue;
+    await rm(file.path, { force: true });
+    bytes -= file.bytes;
+  }
+}
