@@ -93,8 +93,8 @@ async function keep(folder: string, path: string, arrays: Arrays, mostBytes: num
     const all = Object.values(arrays);
     const file = await open(part, 'wx');
     try {
-      await file.writeFile(Uint32Array.from([MAGIC, all.length, ...all.map((a) => a.length)]));
-      for (const array of all) await file.writeFile(array);
+      await file.writeFile(bytesOf(Uint32Array.from([MAGIC, all.length, ...all.map((a) => a.length)])));
+      for (const array of all) await file.writeFile(bytesOf(array));
     } finally {
       await file.close();
     }
@@ -104,6 +104,10 @@ async function keep(folder: string, path: string, arrays: Arrays, mostBytes: num
     // a full or read-only disk keeps nothing; the result is the same
     await rm(part, { force: true }).catch(() => {});
   }
+}
+
+function bytesOf({ buffer, byteOffset, byteLength }: Uint32Array | Float32Array): Uint8Array {
+  return new Uint8Array(buffer, byteOffset, byteLength);
 }
 
 /** Deletes what was used longest ago until the rest fits, and what killed runs left; never the file just written. */
