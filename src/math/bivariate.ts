@@ -25,6 +25,8 @@ export function stopsWithin(
   along = 0,
 ): number {
   if (radius <= 0) return 0;
+  // the sum runs across the narrower of the two, so that what is summed has no step
+  if (sdAlong < sdAcross) return stopsWithin(radius, sdAlong, sdAcross, along, across);
   if (sdAcross === 0) {
     const square = radius * radius - across * across;
     return square < 0 ? 0 : passesWithin(Math.sqrt(square), sdAlong, along);

@@ -7,7 +7,7 @@ import type { FeatureKind } from '../features/kinds.ts';
 import { cellAt, type Raster } from '../grid/raster.ts';
 import { SURFACES } from '../terrain/terrain.ts';
 import { detectionFactor, detectionRange } from './range.ts';
-import { FROM_ABOVE, FROM_BELOW, type Reach, viewOf } from './view.ts';
+import { FROM_ABOVE, FROM_BELOW, type Reach, type View, viewOf } from './view.ts';
 
 /** Ground cover and rules have no place that one could point at. */
 const NO_MARK: ReadonlySet<FeatureKind> = new Set<FeatureKind>([
@@ -45,6 +45,9 @@ export function reachOf(
   return { below: range(day.below), above: range(day.above) };
 }
 
+/** Cells finer than this are looked at in blocks: what is in view changes little over ten metres, and the work grows with the square. */
+const LOOK_METRES = 10;
+
 /** 1 where something recognisable is in view in the visibility of the cell's own height, under the mean cloud base. */
 export function recognisableCells(
   elevation: Raster,
@@ -52,21 +55,48 @@ export function recognisableCells(
   features: readonly Feature[],
   conditions: Conditions,
 ): Raster<Uint8Array> {
-  const { columns, rows } = elevation;
+  const block = Math.max(1, Math.floor(LOOK_METRES / elevation.cell));
+  const ground = block === 1 ? elevation : thinned(elevation, block);
   const base = conditions.visibility.cloudBase ?? Number.POSITIVE_INFINITY;
   const day = dayFactors(conditions);
-  const data = new Uint8Array(columns * rows);
+  const seen = new Uint8Array(ground.columns * ground.rows);
   for (const feature of features) {
     if (!isMark(feature)) continue;
     const reach = reachOf(feature, cover, conditions, day);
-    const view = viewOf(elevation, feature, base === Infinity ? { ...reach, above: 0 } : reach);
-    for (let r = 0, k = 0; r < view.rows; r++) {
-      let i = (view.row + r) * columns + view.column;
-      for (let c = 0; c < view.columns; c++, k++, i++) {
-        const bits = view.seen[k]!;
-        if (bits !== 0 && (bits & (elevation.data[i]! > base ? FROM_ABOVE : FROM_BELOW)) !== 0) data[i] = 1;
-      }
+    addView(seen, ground, viewOf(ground, feature, base === Infinity ? { ...reach, above: 0 } : reach), base);
+  }
+  return { ...elevation, data: block === 1 ? seen : spread(seen, ground.columns, elevation, block) };
+}
+
+function addView(seen: Uint8Array, ground: Raster, view: View, cloudBase: number): void {
+  for (let r = 0, k = 0; r < view.rows; r++) {
+    let i = (view.row + r) * ground.columns + view.column;
+    for (let c = 0; c < view.columns; c++, k++, i++) {
+      const bits = view.seen[k]!;
+      if (bits !== 0 && (bits & (ground.data[i]! > cloudBase ? FROM_ABOVE : FROM_BELOW)) !== 0) seen[i] = 1;
     }
   }
-  return { ...elevation, data };
+}
+
+/** Every block-th cell, from the middle of its block; blocks at the east and south edge may hang over it. */
+function thinned(raster: Raster, block: number): Raster {
+  const columns = Math.ceil(raster.columns / block);
+  const rows = Math.ceil(raster.rows / block);
+  const middle = Math.floor(block / 2);
+  const data = new Float32Array(columns * rows);
+  for (let r = 0; r < rows; r++) {
+    const from = Math.min(r * block + middle, raster.rows - 1) * raster.columns;
+    for (let c = 0; c < columns; c++)
+      data[r * columns + c] = raster.data[from + Math.min(c * block + middle, raster.columns - 1)]!;
+  }
+  return { ...raster, cell: raster.cell * block, columns, rows, data };
+}
+
+function spread(seen: Uint8Array, columns: number, to: Raster, block: number): Uint8Array {
+  const data = new Uint8Array(to.columns * to.rows);
+  for (let r = 0, i = 0; r < to.rows; r++) {
+    const from = Math.floor(r / block) * columns;
+    for (let c = 0; c < to.columns; c++, i++) data[i] = seen[from + Math.floor(c / block)]!;
+  }
+  return data;
 }

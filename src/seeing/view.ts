@@ -1,7 +1,7 @@
 import type { Feature } from '../features/feature.ts';
 import { boxOf } from '../features/index-near.ts';
 import { columnOf, type Georeference, type Raster, rowOf } from '../grid/raster.ts';
-import { lineLength, type Point, pointAlong } from '../math/plane.ts';
+import { distance, type Point } from '../math/plane.ts';
 import { viewshed } from '../terrain/viewshed.ts';
 import { EYE_METRES, shownMetres } from './shown-height.ts';
 
@@ -48,15 +48,26 @@ export function inView(view: View, column: number, row: number, aboveCloud: bool
   return (view.seen[r * view.columns + c]! & (aboveCloud ? FROM_ABOVE : FROM_BELOW)) !== 0;
 }
 
-/** Places from which a feature is looked at in turn: the point itself, or one every `spacing` metres along its lines. */
+/** Places from which a feature is looked at in turn: the point itself, or one every `spacing` metres along its lines, both ends too. */
 function standpoints({ geometry }: Feature, spacing: number): Point[] {
   if (geometry.type === 'point') return [geometry.at];
-  const lines = geometry.type === 'line' ? [geometry.points] : geometry.rings;
-  return lines.flatMap((points) => {
-    const whole = lineLength(points);
-    const n = Math.max(1, Math.ceil(whole / spacing));
-    return Array.from({ length: n + 1 }, (_, i) => pointAlong(points, (whole * i) / n));
-  });
+  const at: Point[] = [];
+  for (const points of geometry.type === 'line' ? [geometry.points] : geometry.rings) {
+    at.push(points[0]!);
+    let wait = spacing;
+    for (let i = 1; i < points.length; i++) {
+      const a = points[i - 1]!;
+      const b = points[i]!;
+      const metres = distance(a, b);
+      for (; wait <= metres; wait += spacing) {
+        const t = wait / metres;
+        at.push([a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t]);
+      }
+      wait -= metres;
+    }
+    at.push(points[points.length - 1]!);
+  }
+  return at;
 }
 
 function addDisc(elevation: Raster, view: View, at: Point): void {

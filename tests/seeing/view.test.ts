@@ -131,4 +131,23 @@ describe('where something recognisable is in view', () => {
     expect(row.indexOf(1)).toBe(5);
     expect(row.lastIndexOf(1)).toBe(22);
   });
+
+  test('fine cells are looked at in blocks: the same ground in 2 m cells differs by its rim only', () => {
+    const fold = feature('fold', { type: 'point', at: at(20, 20) });
+    const n = 203;
+    const fine: Raster = {
+      crs: 'EPSG:27700',
+      west: 0,
+      north: 410,
+      cell: 2,
+      columns: n,
+      rows: n,
+      data: new Float32Array(n * n).fill(100),
+    };
+    const seen = recognisableCells(fine, coverOf(fine), [fold], DAY);
+    expect(seen.columns).toBe(n);
+    const discShare = (Math.PI * 150 * 150) / (n * 2 * n * 2);
+    expect(Math.abs(share(seen) / discShare - 1)).toBeLessThan(0.02);
+    expect(seen.data[102 * n + 102]).toBe(1);
+  });
 });
