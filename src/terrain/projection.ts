@@ -42,21 +42,47 @@ export function groundCrs(crs: string): CrsEntry {
   return entry;
 }
 
+/** proj's definition of a system on its own datum, without the shift to WGS 84. */
+export function plainDefinition(entry: CrsEntry): string {
+  const ellipsoid = entry.ellipsoid === '' ? '' : ` +ellps=${entry.ellipsoid}`;
+  return `+proj=${entry.projection}${ellipsoid} +units=m +no_defs`;
+}
+
+function shiftedDefinition(entry: CrsEntry): string {
+  const plain = plainDefinition(entry);
+  // web Mercator is a sphere on the numbers of WGS 84
+  if (entry.ellipsoid === '') return plain;
+  return `${plain} +towgs84=${entry.shift === '' ? '0,0,0' : entry.shift}`;
+}
+
 function converterOf(crs: string): Converter {
   const had = converters.get(crs);
   if (had !== undefined) return had;
   const entry = knownCrs(crs);
-  const ellipsoid = entry.ellipsoid === '' ? '' : ` +ellps=${entry.ellipsoid}`;
-  const plain = `+proj=${entry.projection}${ellipsoid} +units=m +no_defs`;
-  const shift = entry.shift === '' ? '0,0,0' : entry.shift;
-  const shifted = entry.ellipsoid === '' ? plain : `${plain} +towgs84=${shift}`;
+  const onDatum = entry.ellipsoid === '' ? '+a=6378137 +b=6378137' : `+ellps=${entry.ellipsoid}`;
   const made: Converter = {
     entry,
-    world: proj4(WGS84, shifted),
-    datum: proj4(`+proj=longlat${ellipsoid === '' ? ' +a=6378137 +b=6378137' : ellipsoid} +no_defs`, plain),
+    world: proj4(WGS84, shiftedDefinition(entry)),
+    datum: proj4(`+proj=longlat ${onDatum} +no_defs`, plainDefinition(entry)),
   };
   converters.set(crs, made);
   return made;
+}
+
+/**
+ * From coordinates of one system to those of another, unrounded and without a look at the areas of use: for rasters, where one
+ * check of the middle stands for all. NaN where a projection gives no number.
+ */
+export function transformation(
+  from: string,
+  to: string,
+): (x: number, y: number) => readonly [number, number] {
+  const { forward } = proj4(shiftedDefinition(knownCrs(from)), shiftedDefinition(knownCrs(to)));
+  return (x, y) => {
+    const at = forward([x, y]);
+    const sound = Number.isFinite(at[0]) && Number.isFinite(at[1]);
+    return sound ? [at[0]!, at[1]!] : [Number.NaN, Number.NaN];
+  };
 }
 
 function inArea(entry: CrsEntry, lon: number, lat: number): boolean {
