@@ -65,7 +65,9 @@ function closeSteep({ relief }: MappedGround, limits: Limits, data: Uint8Array):
   const limit = tan(limits.slopeDegrees * RADIANS);
   const east = relief.eastward.data;
   const north = relief.northward.data;
-  for (let i = 0; i < data.length; i++) if (length(east[i]!, north[i]!) > limit) data[i] = STEEP;
+  // squares compared: no root per cell
+  for (let i = 0; i < data.length; i++)
+    if (east[i]! * east[i]! + north[i]! * north[i]! > limit * limit) data[i] = STEEP;
 }
 
 function closeDrops(
