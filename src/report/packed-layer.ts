@@ -1,5 +1,5 @@
-import { deflateSync, inflateSync } from 'fflate';
 import { UserError } from '../door/user-error.ts';
+import { deflated, inflatedUpTo } from './deflate.ts';
 import type { PackedLayer } from './report.ts';
 
 const MISSING = -32768;
@@ -15,7 +15,7 @@ export function packLayer(name: PackedLayer['name'], values: ArrayLike<number>, 
     const steps = Math.round(values[i]! / scale);
     view.setInt16(i * 2, Number.isNaN(steps) ? MISSING : Math.max(-32767, Math.min(32767, steps)), true);
   }
-  return { name, scale, data: toBase64(deflateSync(bytes, { level: 9 })) };
+  return { name, scale, data: toBase64(deflated(bytes)) };
 }
 
 /**
@@ -37,8 +37,7 @@ export function unpackLayer(layer: PackedLayer, columns: number, rows: number): 
 function inflate(layer: PackedLayer, size: number): Uint8Array {
   let bytes: Uint8Array;
   try {
-    // One byte more than fits: a longer stream is cut there and so betrays itself, whatever length it claims.
-    bytes = inflateSync(fromBase64(layer.data), { out: new Uint8Array(size + 1) });
+    bytes = inflatedUpTo(fromBase64(layer.data), size);
   } catch {
     return refuse(layer.name, 'text that does not inflate', `${size} deflated bytes in base64`);
   }

@@ -1,13 +1,16 @@
-import { area, extent, line, scaleLinear } from 'd3';
-import type { Candidate } from '../../src/report/report.ts';
+import { area, extent, line, type ScaleLinear, scaleLinear } from 'd3';
+import type { Candidate, ReportFeature } from '../../src/report/report.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
 import { routeStyle } from '../theme/route-style.ts';
 import { fitted, textWidth } from '../theme/text-width.ts';
-import { hundredText, kilometres, ofHundred, TECHNIQUE_NAMES } from '../theme/words.ts';
+import { hundredth, kilometres, kindName, ofHundred, TECHNIQUE_NAMES } from '../theme/words.ts';
+import { groundMet } from './ground-met.ts';
+import { drawLostSquares } from './lost-squares.ts';
 
 export interface StripData {
   readonly candidate: Candidate;
+  readonly features: readonly ReportFeature[];
   /** Metres that fill the width: the same for all routes of a report, so that strips compare. */
   readonly fullMetres: number;
   /** Heights that fill the profile, shared too. */
@@ -15,25 +18,19 @@ export interface StripData {
   readonly cloudBaseMetres: number | null;
 }
 
+const LAYOUT = { top: 20, foot: 104, ground: 108, legs: 124, names: 145, meets: 161, lost: 174 };
+type Scale = ScaleLinear<number, number>;
+
 /**
- * A route drawn out straight: its height with the cloud base, its legs with what each meets, and below, leg by leg, how many parties
- * of 100 begin to be lost there.
+ * A route drawn out straight: its height with the cloud base, the ground it crosses, its legs with what each meets, and below, leg by
+ * leg, a square for each of 100 parties that begins to be lost there.
  */
 export function legStrip(data: StripData, options: FigureOptions): SVGSVGElement {
-  const { candidate: c, fullMetres } = data;
+  const { candidate: c } = data;
   const { width } = options;
-  const layout = {
-    left: 46,
-    right: width - 10,
-    top: 20,
-    foot: 108,
-    legs: 124,
-    ticks: 140,
-    lost: 166,
-    end: 214,
-  };
+  const most = Math.max(0, ...c.legs.map((l) => hundredth(l.lostHereShare)));
   const svg = startFigure(options, {
-    height: layout.end,
+    height: LAYOUT.lost + Math.min(5, Math.max(1, most)) * 7 + 18,
     kind: 'strip',
     title: `Route ${c.letter} leg by leg`,
     description: c.legs
@@ -44,88 +41,42 @@ export function legStrip(data: StripData, options: FigureOptions): SVGSVGElement
       .join('; '),
   });
   const g: Group = svg.append('g').attr('class', routeStyle(c.letter).classes).attr('data-route', c.letter);
-  const x = scaleLinear([0, fullMetres], [layout.left, layout.right]);
-  const y = scaleLinear([data.heights[0], data.heights[1]], [layout.foot, layout.top]);
-  drawHeight(g, data, x, y, layout);
-
-  const total = c.legs.reduce((sum, l) => sum + l.distanceMetres, 0);
-  // Legs are measured as planned, the profile along the line: one is stretched onto the other.
-  const stretch = total > 0 ? c.distanceMetres / total : 1;
-  const most = Math.max(0.1, ...c.legs.map((l) => l.lostHereShare));
-  let walked = 0;
-  c.legs.forEach((l, i) => {
-    const from = x(walked * stretch);
-    walked += l.distanceMetres;
-    const to = x(walked * stretch);
-    g.append('line')
-      .attr('class', 'leg-edge')
-      .attr('x1', px(to))
-      .attr('x2', px(to))
-      .attr('y1', layout.top)
-      .attr('y2', layout.lost + 14);
-    g.append('line')
-      .attr(
-        'class',
-        l.technique === 'handrail' ? 'leg-handrail' : `leg-open${l.technique === 'sight' ? ' fine' : ''}`,
-      )
-      .attr('x1', px(from + 1.5))
-      .attr('x2', px(Math.max(from + 2.5, to - 1.5)))
-      .attr('y1', layout.legs)
-      .attr('y2', layout.legs);
-    const name = `${i + 1} ${TECHNIQUE_NAMES[l.technique]}`;
-    const room = to - from - 6;
-    g.append('text')
-      .attr('class', 'small')
-      .attr('x', px((from + to) / 2))
-      .attr('y', layout.ticks + 4)
-      .attr('text-anchor', 'middle')
-      .text(room > 44 ? fitted(name, 12.5, room) : String(i + 1));
-    for (const tick of l.ticks) {
-      const at = from + Math.min(1, tick.atMetres / Math.max(1, l.distanceMetres)) * (to - from);
-      g.append('circle')
-        .attr('class', 'tick-mark')
-        .attr('cx', px(at))
-        .attr('cy', layout.legs)
-        .attr('r', 3.2)
-        .append('title')
-        .text(tick.name);
-    }
-    const tall = (l.lostHereShare / most) * 26;
-    const bar = Math.max(4, Math.min(22, to - from - 4));
-    const middle = (from + to) / 2;
-    g.append('rect')
-      .attr('class', 'lost-bar')
-      .attr('x', px(middle - bar / 2))
-      .attr('y', layout.lost)
-      .attr('width', px(bar))
-      .attr('height', px(Math.max(l.lostHereShare > 0 ? 1 : 0, tall)));
-    g.append('text')
-      .attr('class', 'small')
-      .attr('x', px(middle))
-      .attr('y', px(layout.lost + tall + 14))
-      .attr('text-anchor', 'middle')
-      .text(hundredText(l.lostHereShare));
-  });
+  const x = scaleLinear([0, data.fullMetres], [46, width - 6]);
+  const y = scaleLinear([data.heights[0], data.heights[1]], [LAYOUT.foot, LAYOUT.top]);
+  drawHeight(g, data, x, y);
+  drawGround(g, data, x);
+  const spans = drawLegs(g, c, x, width);
+  drawLostSquares(g, c.legs, spans, { top: LAYOUT.lost, low: 46, high: width });
   g.append('text')
     .attr('class', 'quiet small')
     .attr('x', 0)
-    .attr('y', layout.lost + 12)
+    .attr('y', LAYOUT.lost + 11)
     .text('lost');
   return finished(svg);
 }
 
 function drawHeight(
   g: Group,
-  data: StripData,
-  x: (v: number) => number,
-  y: ReturnType<typeof scaleLinear<number, number>>,
-  layout: { left: number; right: number; top: number; foot: number },
+  { candidate: c, heights, cloudBaseMetres: base }: StripData,
+  x: Scale,
+  y: Scale,
 ): void {
-  const c = data.candidate;
-  const end = x(c.distanceMetres);
+  const [low, high] = heights;
+  const [left, right] = [x(0), x(c.distanceMetres)];
+  const cloudy = base !== null && base < high;
+  if (cloudy) {
+    const foot = y(Math.max(low, base));
+    g.append('rect')
+      .attr('class', 'cloud')
+      .attr('x', px(left))
+      .attr('y', LAYOUT.top)
+      .attr('width', px(right - left))
+      .attr('height', px(foot - LAYOUT.top));
+  }
+  // The ground stands in front of the cloud: where it rises into the grey, the party walks in it.
   const fill = area<readonly [number, number]>(
     (p) => x(p[0]),
-    layout.foot,
+    LAYOUT.foot,
     (p) => y(p[1]),
   ).digits(1);
   const top = line<readonly [number, number]>(
@@ -133,50 +84,116 @@ function drawHeight(
     (p) => y(p[1]),
   ).digits(1);
   g.append('path').attr('class', 'height-area').attr('d', fill(c.profile));
-  const [low, high] = data.heights;
-  const base = data.cloudBaseMetres;
-  if (base !== null && base < high) {
-    const at = y(Math.max(low, base));
-    g.append('rect')
-      .attr('class', 'cloud')
-      .attr('x', layout.left)
-      .attr('y', layout.top)
-      .attr('width', px(end - layout.left))
-      .attr('height', px(at - layout.top));
-    if (base > low) {
-      g.append('line')
-        .attr('class', 'cloud-base')
-        .attr('x1', layout.left)
-        .attr('x2', px(end))
-        .attr('y1', px(at))
-        .attr('y2', px(at));
-    }
-  }
   g.append('path').attr('class', 'height-line').attr('d', top(c.profile));
-  for (const t of [low, high]) {
-    g.append('text')
+  const label = (text: string, at: number) =>
+    g
+      .append('text')
       .attr('class', 'quiet small')
-      .attr('x', layout.left - 8)
-      .attr('y', px(y(t)))
+      .attr('x', px(left - 8))
+      .attr('y', px(at))
       .attr('dy', '0.35em')
       .attr('text-anchor', 'end')
-      .text(String(Math.round(t)));
-  }
+      .text(text);
+  label(String(Math.round(low)), y(low) - 3);
+  label(String(Math.round(high)), y(high) + 3);
   g.append('text')
     .attr('class', 'quiet small')
     .attr('x', 0)
-    .attr('y', layout.top - 11)
+    .attr('y', LAYOUT.top - 10)
     .text('height, m');
-  if (base !== null && base > low && base < high) {
-    const said = `cloud base ${Math.round(base)} m`;
-    if (textWidth(said, 12.5) < end - layout.left) {
+  if (!cloudy || base <= low) return;
+  g.append('line')
+    .attr('class', 'cloud-base')
+    .attr('x1', px(left))
+    .attr('x2', px(right))
+    .attr('y1', px(y(base)))
+    .attr('y2', px(y(base)));
+  const said = `cloud base ${Math.round(base)} m`;
+  if (textWidth(said, 12.5) < right - left && y(base) - LAYOUT.top > 14) {
+    g.append('text')
+      .attr('class', 'quiet small')
+      .attr('x', px(left + 5))
+      .attr('y', LAYOUT.top + 12)
+      .text(said);
+  }
+}
+
+function drawGround(g: Group, { candidate: c, features }: StripData, x: Scale): void {
+  for (const s of groundMet(c.line, features)) {
+    const [from, to] = [x(s.from), x(s.to)];
+    g.append('line')
+      .attr('class', 'ground-met')
+      .attr('x1', px(from))
+      .attr('x2', px(to))
+      .attr('y1', LAYOUT.ground)
+      .attr('y2', LAYOUT.ground)
+      .append('title')
+      .text(kindName(s.kind));
+    const said = kindName(s.kind);
+    if (textWidth(said, 12.5) < to - from) {
       g.append('text')
-        .attr('class', 'quiet small on-paper')
-        .attr('x', layout.left + 4)
-        .attr('y', px(y(base) - 5))
+        .attr('class', 'quiet small')
+        .attr('x', px((from + to) / 2))
+        .attr('y', LAYOUT.foot - 4)
+        .attr('text-anchor', 'middle')
         .text(said);
     }
   }
+}
+
+/** The legs one after the other; gives the px from where to where each runs. */
+function drawLegs(g: Group, c: Candidate, x: Scale, width: number): (readonly [number, number])[] {
+  const total = c.legs.reduce((sum, l) => sum + l.distanceMetres, 0);
+  // Legs are measured as planned, the profile along the line: one is stretched onto the other.
+  const stretch = total > 0 ? c.distanceMetres / total : 1;
+  let walked = 0;
+  let namesEnd = 0;
+  let meetsEnd = 0;
+  return c.legs.map((l, i) => {
+    const from = x(walked * stretch);
+    walked += l.distanceMetres;
+    const to = x(walked * stretch);
+    g.append('line')
+      .attr('class', 'leg-edge')
+      .attr('x1', px(to))
+      .attr('x2', px(to))
+      .attr('y1', LAYOUT.top)
+      .attr('y2', LAYOUT.legs + 6);
+    g.append('line')
+      .attr(
+        'class',
+        l.technique === 'handrail' ? 'leg-handrail' : `leg-open${l.technique === 'sight' ? ' fine' : ''}`,
+      )
+      .attr('x1', px(from + 1.5))
+      .attr('x2', px(Math.max(from + 2.5, to - 1.5)))
+      .attr('y1', LAYOUT.legs)
+      .attr('y2', LAYOUT.legs);
+    const full = `${i + 1} ${TECHNIQUE_NAMES[l.technique]}`;
+    const name = to - from > 44 ? fitted(full, 12.5, to - from) : String(i + 1);
+    const at = Math.max((from + to - textWidth(name, 12.5)) / 2, namesEnd);
+    namesEnd = at + textWidth(name, 12.5) + 4;
+    g.append('text').attr('class', 'small').attr('x', px(at)).attr('y', LAYOUT.names).text(name);
+    for (const tick of l.ticks) {
+      const where = from + Math.min(1, tick.atMetres / Math.max(1, l.distanceMetres)) * (to - from);
+      g.append('circle')
+        .attr('class', 'tick-mark')
+        .attr('cx', px(where))
+        .attr('cy', LAYOUT.legs)
+        .attr('r', 3.2)
+        .append('title')
+        .text(tick.name);
+      const wide = textWidth(tick.name, 12.5);
+      const start = Math.max(46, where - wide / 2);
+      if (start < meetsEnd || start + wide > width) continue;
+      meetsEnd = start + wide + 10;
+      g.append('text')
+        .attr('class', 'quiet small')
+        .attr('x', px(start))
+        .attr('y', LAYOUT.meets)
+        .text(tick.name);
+    }
+    return [from, to] as const;
+  });
 }
 
 /** Lowest and highest of all profiles, rounded out to tens, with at least 40 m between. */

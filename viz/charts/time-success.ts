@@ -47,7 +47,9 @@ export function timeSuccess(data: TimeSuccessData, options: FigureOptions): SVGS
     axes,
     x,
     frame,
-    'minutes for all attempts, found or not: middle, and from the quick tenth to the slow tenth',
+    width > 500
+      ? 'minutes, all attempts: middle, and from the quick tenth to the slow tenth'
+      : 'minutes, all attempts',
   );
 
   const marks: Group = svg.append('g');
@@ -93,6 +95,18 @@ export function timeSuccess(data: TimeSuccessData, options: FigureOptions): SVGS
   return finished(svg);
 }
 
+/** On its own hairline first, then off it. */
+const SIDES = [
+  [1, 0],
+  [-1, 0],
+  [0.85, -0.85],
+  [-0.85, -0.85],
+  [0.85, 0.85],
+  [-0.85, 0.85],
+  [0, -1.2],
+  [0, 1.2],
+] as const;
+
 /** Around the mark, the first place for a letter that covers nothing. */
 function freeSpot(
   cx: number,
@@ -101,14 +115,7 @@ function freeSpot(
   frame: { left: number; right: number; top: number; bottom: number },
 ): { x: number; y: number } {
   for (const reach of [20, 28, 38]) {
-    for (const [dx, dy] of [
-      [0.85, -0.85],
-      [-0.85, -0.85],
-      [0.85, 0.85],
-      [-0.85, 0.85],
-      [0, -1.2],
-      [0, 1.2],
-    ] as const) {
+    for (const [dx, dy] of SIDES) {
       const x = cx + dx * reach;
       const y = cy + dy * reach;
       const inside =

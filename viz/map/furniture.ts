@@ -1,6 +1,7 @@
 import type { Report } from '../../src/report/report.ts';
 import type { Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
+import type { LabelRoom } from './label-room.ts';
 import type { View } from './view.ts';
 
 /** The round length (1, 2 or 5 × 10ⁿ metres) at or below this one. */
@@ -11,9 +12,9 @@ export function niceLength(metres: number): number {
 }
 
 /** Frame, grid ticks with their kilometres at the edge, scale bar and north below. */
-export function drawFurniture(into: Group, report: Report, view: View, size: number): void {
+export function drawFurniture(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
   into.append('rect').attr('class', 'neatline').attr('width', px(view.width)).attr('height', px(view.height));
-  drawTicks(into, view, size);
+  drawTicks(into, view, room, size);
   const foot: Group = into.append('g').attr('transform', `translate(0,${px(view.height + 22)})`);
   const bar = niceLength(Math.min(view.width * 0.3, 260) / view.scale);
   drawScaleBar(foot, bar, view.scale);
@@ -21,7 +22,7 @@ export function drawFurniture(into: Group, report: Report, view: View, size: num
 }
 
 /** Ticks on all four sides at round metres of the grid, so that the grid can be ruled across; two labels per side are enough. */
-function drawTicks(into: Group, view: View, size: number): void {
+function drawTicks(into: Group, view: View, room: LabelRoom, size: number): void {
   const step = niceLength((view.bounds.east - view.bounds.west) / 3);
   const tick = (x1: number, y1: number, x2: number, y2: number) =>
     into
@@ -31,7 +32,13 @@ function drawTicks(into: Group, view: View, size: number): void {
       .attr('y1', px(y1))
       .attr('x2', px(x2))
       .attr('y2', px(y2));
-  const say = (x: number, y: number, metres: number, anchor: string) =>
+  const say = (x: number, y: number, metres: number, anchor: string) => {
+    room.take({
+      x0: anchor === 'start' ? x : x - 20,
+      x1: anchor === 'start' ? x + 40 : x + 20,
+      y0: y - size,
+      y1: y + 3,
+    });
     into
       .append('text')
       .attr('class', 'grid-number on-paper')
@@ -39,6 +46,7 @@ function drawTicks(into: Group, view: View, size: number): void {
       .attr('y', px(y))
       .attr('text-anchor', anchor)
       .text(kilometreText(metres, step));
+  };
   for (let e = Math.ceil(view.bounds.west / step) * step; e <= view.bounds.east; e += step) {
     const x = view.x(e);
     tick(x, 0, x, 7);

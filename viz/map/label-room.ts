@@ -10,6 +10,8 @@ export interface Box {
 /** Keeps what stands on a map apart: first come, first placed. */
 export class LabelRoom {
   private readonly taken: Box[] = [];
+  /** Lines that a text should not cross when there is another place. */
+  private readonly lines: Box[] = [];
   private readonly width: number;
   private readonly height: number;
 
@@ -18,9 +20,26 @@ export class LabelRoom {
     this.height = height;
   }
 
-  free(box: Box): boolean {
+  /** With `strict`, free of lines as well. */
+  free(box: Box, strict = false): boolean {
     if (box.x0 < 3 || box.y0 < 3 || box.x1 > this.width - 3 || box.y1 > this.height - 3) return false;
-    return !this.taken.some((t) => t.x0 < box.x1 && box.x0 < t.x1 && t.y0 < box.y1 && box.y0 < t.y1);
+    const meets = (t: Box) => t.x0 < box.x1 && box.x0 < t.x1 && t.y0 < box.y1 && box.y0 < t.y1;
+    return !this.taken.some(meets) && !(strict && this.lines.some(meets));
+  }
+
+  /** A line to keep clear of, as a row of small boxes. */
+  avoid(points: readonly (readonly [number, number])[]): void {
+    for (let i = 1; i < points.length; i++) {
+      const [a, b] = [points[i - 1]!, points[i]!];
+      const steps = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / 8));
+      for (let k = 0; k <= steps; k++) {
+        const x = a[0] + ((b[0] - a[0]) * k) / steps;
+        const y = a[1] + ((b[1] - a[1]) * k) / steps;
+        if (x > 0 && y > 0 && x < this.width && y < this.height) {
+          this.lines.push({ x0: x - 2, y0: y - 2, x1: x + 2, y1: y + 2 });
+        }
+      }
+    }
   }
 
   take(box: Box): void {
@@ -31,17 +50,28 @@ export class LabelRoom {
     this.take({ x0: x - radius, y0: y - radius, x1: x + radius, y1: y + radius });
   }
 
+  /** A text around (x, y), if it is free there. */
+  centred(x: number, y: number, text: string, size: number): { x: number; y: number } | null {
+    const w = textWidth(text, size);
+    const box = { x0: x - w / 2, y0: y - size * 0.55, x1: x + w / 2, y1: y + size * 0.55 };
+    if (!this.free(box, true)) return null;
+    this.take(box);
+    return { x: box.x0, y: y + size * 0.33 };
+  }
+
   /** A place beside (x, y) for a text of this size: right, left, above, below; null when all are taken. */
   beside(x: number, y: number, text: string, size: number, away: number): { x: number; y: number } | null {
     const w = textWidth(text, size);
     const h = size * 1.1;
     const left = [x + away, x - away - w, x - w / 2, x - w / 2];
     const top = [y - h / 2, y - h / 2, y - away - h, y + away];
-    for (let i = 0; i < 4; i++) {
-      const box = { x0: left[i]!, y0: top[i]!, x1: left[i]! + w, y1: top[i]! + h };
-      if (!this.free(box)) continue;
-      this.take(box);
-      return { x: box.x0, y: box.y0 + h * 0.78 };
+    for (const strict of [true, false]) {
+      for (let i = 0; i < 4; i++) {
+        const box = { x0: left[i]!, y0: top[i]!, x1: left[i]! + w, y1: top[i]! + h };
+        if (!this.free(box, strict)) continue;
+        this.take(box);
+        return { x: box.x0, y: box.y0 + h * 0.78 };
+      }
     }
     return null;
   }

@@ -11,7 +11,7 @@ import { drawSheet, hiddenSheet } from './sheet.ts';
 import type { Sheet } from './sheet-use.ts';
 import { layUnder } from './sheet-use.ts';
 import type { Bounds } from './view.ts';
-import { framed, taskBounds, union, viewOf } from './view.ts';
+import { framed, groundBounds, taskBounds, union, viewOf, within } from './view.ts';
 
 /** Room for the foot of the map: scale bar and north. */
 const FOOT = 34;
@@ -25,7 +25,8 @@ export interface MapData {
 export function mapBounds(report: Report, width: number): Bounds {
   const b = taskBounds(report);
   const margin = Math.max(120, 0.09 * Math.max(b.east - b.west, b.north - b.south));
-  return framed(b, margin, width < 500 ? { low: 0.75, high: 1 } : { low: 1, high: 1.6 });
+  const aspects = width < 500 ? { low: 0.75, high: 1 } : { low: 1, high: 1.6 };
+  return within(framed(b, margin, aspects), groundBounds(report));
 }
 
 /** The sheet of a report, to stand once in the page before its maps. */
@@ -69,6 +70,8 @@ export function drawMap(data: MapData, options: FigureOptions): SVGSVGElement {
   const inside: Group = svg.append('g').attr('clip-path', `url(#${id}-clip)`);
   layUnder(inside, sheet, view);
   const room = new LabelRoom(view.width, view.height);
+  const furniture: Group = svg.append('g');
+  drawFurniture(furniture, report, view, room, 11);
   // What must not be hidden takes its room first, and is drawn last.
   const points: Group = inside.append('g').attr('class', 'layer-features');
   const routes: Group = inside.append('g').attr('class', 'layer-routes');
@@ -76,6 +79,7 @@ export function drawMap(data: MapData, options: FigureOptions): SVGSVGElement {
   const names: Group = inside.append('g').attr('class', 'layer-names');
   const heights: Group = inside.append('g').attr('class', 'layer-contours');
   const marks: Group = inside.append('g');
+  for (const c of report.candidates) room.avoid(c.line.map((p) => [view.x(p[0]), view.y(p[1])] as const));
   drawEnds(marks, report, view, room);
   drawRoutes(routes, report, view);
   drawLetters(marks.append('g').attr('class', 'layer-routes'), report, view, room);
@@ -83,6 +87,5 @@ export function drawMap(data: MapData, options: FigureOptions): SVGSVGElement {
   drawPoints(points, report, view, room);
   drawNames(names, report, view, room, size);
   drawHeights(heights, sheet.facts, view, room, 11);
-  drawFurniture(svg.append('g'), report, view, 11);
   return finished(svg);
 }

@@ -1,4 +1,6 @@
+import { extent, polygonContains } from 'd3';
 import type { Point } from '../../src/math/plane.ts';
+import { nearestOnLine } from '../../src/math/plane.ts';
 import type { Report } from '../../src/report/report.ts';
 import type { Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
@@ -61,16 +63,38 @@ export function drawNames(into: Group, report: Report, view: View, room: LabelRo
       alongLine(into, f.geometry.points, f.name, view, room, size, water ? 'blue' : '', 4);
       continue;
     }
-    const ring = f.geometry.rings[0] ?? [];
-    const inside = ring.filter(
-      (p) => view.x(p[0]) > 0 && view.x(p[0]) < view.width && view.y(p[1]) > 0 && view.y(p[1]) < view.height,
-    );
-    if (inside.length === 0) continue;
-    const x = inside.reduce((s, p) => s + view.x(p[0]), 0) / inside.length;
-    const y = inside.reduce((s, p) => s + view.y(p[1]), 0) / inside.length;
-    const at = room.beside(x, y - size * 0.6, f.name, size, 0);
+    const middle = roomiest(f.geometry.rings[0] ?? [], view);
+    if (middle === null) continue;
+    const at =
+      room.centred(middle.x, middle.y, f.name, size) ??
+      room.beside(middle.x, middle.y, f.name, size, size * 0.6);
     if (at) label(at.x, at.y, f.name, areaStyle(f.kind) === 'lake' ? 'blue' : '');
   }
+}
+
+/** The place inside an area and inside the view that lies furthest from both their edges, to a sixteenth of the view. */
+function roomiest(ring: readonly Point[], view: View): { x: number; y: number } | null {
+  const line = ring.map((p) => [view.x(p[0]), view.y(p[1])] as const);
+  let best: { x: number; y: number } | null = null;
+  let most = 0;
+  const [x0, x1] = extent(line, (p) => p[0]);
+  const [y0, y1] = extent(line, (p) => p[1]);
+  if (x0 === undefined || y0 === undefined) return null;
+  const [left, right] = [Math.max(0, x0), Math.min(view.width, x1)];
+  const [top, foot] = [Math.max(0, y0), Math.min(view.height, y1)];
+  for (let i = 1; i < 16; i++) {
+    for (let k = 1; k < 16; k++) {
+      const x = left + ((right - left) * i) / 16;
+      const y = top + ((foot - top) * k) / 16;
+      if (!polygonContains(line as [number, number][], [x, y])) continue;
+      const clear = Math.min(x, y, view.width - x, view.height - y, nearestOnLine([x, y], line).away);
+      if (clear > most) {
+        most = clear;
+        best = { x, y };
+      }
+    }
+  }
+  return best;
 }
 
 /** Heights on the heavy contours, each once or twice where there is room. */
@@ -99,8 +123,10 @@ function alongLine(
   }
   const total = reach[reach.length - 1]!;
   if (total < half * 2.2) return;
-  for (const share of [0.5, 0.36, 0.64, 0.24, 0.76, 0.14, 0.86]) {
-    const at = share * total;
+  const places = [0.5, 0.36, 0.64, 0.24, 0.76, 0.14, 0.86];
+  for (let i = 0; i < places.length * 2; i++) {
+    const strict = i < places.length;
+    const at = places[i % places.length]! * total;
     if (at < half || at > total - half) continue;
     const a = pointAt(line, reach, at - half);
     const b = pointAt(line, reach, at + half);
@@ -113,7 +139,7 @@ function alongLine(
     const tall = (Math.abs(b[1] - a[1]) + size) / 2 + lift;
     const wide = (Math.abs(b[0] - a[0]) + size) / 2;
     const box = { x0: m[0] - wide, x1: m[0] + wide, y0: m[1] - tall - lift, y1: m[1] + tall - lift };
-    if (!room.free(box)) continue;
+    if (!room.free(box, strict)) continue;
     room.take(box);
     into
       .append('text')

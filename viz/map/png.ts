@@ -1,4 +1,4 @@
-import { zlibSync } from 'fflate';
+import { zlibWrapped } from '../../src/report/deflate.ts';
 
 /**
  * A PNG of palette indices, 8 bits each (ISO/IEC 15948: IHDR, PLTE, tRNS, IDAT, IEND).
@@ -25,7 +25,7 @@ export function palettePng(
     chunk('IHDR', header),
     chunk('PLTE', Uint8Array.from(palette.flatMap((c) => c.slice(0, 3)))),
     chunk('tRNS', Uint8Array.from(palette.map((c) => c[3]))),
-    chunk('IDAT', zlibSync(raw, { level: 9 })),
+    chunk('IDAT', zlibWrapped(raw)),
     chunk('IEND', new Uint8Array(0)),
   ];
   const png = new Uint8Array(parts.reduce((sum, p) => sum + p.length, 0));

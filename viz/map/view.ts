@@ -57,6 +57,28 @@ export function framed(b: Bounds, margin: number, aspects: { low: number; high: 
   return { west: e - wide / 2, east: e + wide / 2, south: n - tall / 2, north: n + tall / 2 };
 }
 
+/** The bounds moved so that they show as little as may be of what lies beyond the ground. */
+export function within(b: Bounds, ground: Bounds): Bounds {
+  const shift = (low: number, high: number, from: number, to: number): number => {
+    if (high - low >= to - from) return (from + to) / 2 - (low + high) / 2;
+    return low < from ? from - low : high > to ? to - high : 0;
+  };
+  const e = shift(b.west, b.east, ground.west, ground.east);
+  const n = shift(b.south, b.north, ground.south, ground.north);
+  return { west: b.west + e, east: b.east + e, south: b.south + n, north: b.north + n };
+}
+
+/** The rectangle that the report's rasters cover. */
+export function groundBounds(report: Report): Bounds {
+  const { origin, cell, columns, rows } = report.ground;
+  return {
+    west: origin[0],
+    north: origin[1],
+    east: origin[0] + columns * cell,
+    south: origin[1] - rows * cell,
+  };
+}
+
 export function union(a: Bounds, b: Bounds): Bounds {
   return {
     west: Math.min(a.west, b.west),

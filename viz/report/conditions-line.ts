@@ -1,8 +1,9 @@
 import type { Report } from '../../src/report/report.ts';
+import type { Make } from '../theme/element.ts';
 import { kilometres, thousands } from '../theme/words.ts';
 
 /** For whom and in what, short: stands under every heading whose section gives shares. */
-export function conditionsLine(report: Report): string {
+export function conditionsShort(report: Report): string[] {
   const { conditions: c, party } = report;
   const { below, above, cloudBase } = c.visibility;
   const sight =
@@ -17,7 +18,12 @@ export function conditionsLine(report: Report): string {
     c.light === 'dark' ? 'in the dark' : 'by day',
     `${thousands(report.task.trials)} attempts per route`,
     'modelled, not observed',
-  ].join(' · ');
+  ];
+}
+
+/** The same as a line that breaks only between its parts. */
+export function conditionsLine({ report, make }: { report: Report; make: Make }): HTMLElement {
+  return make('p', { class: 'given' }, ...conditionsShort(report).map((part) => make('span', {}, part)));
 }
 
 /** The sentence cut at the words that say something of this task, which are set in bold. */

@@ -2,8 +2,8 @@ import { select } from 'd3';
 import type { FeatureKind } from '../../src/features/kinds.ts';
 import { areaStyle, lineStyle, pointStyle, UNSIGNED } from '../map/kind-style.ts';
 import type { Sheet } from '../map/sheet-use.ts';
+import type { Child } from '../theme/element.ts';
 import { kindName, thousands } from '../theme/words.ts';
-import type { Child } from './element.ts';
 import type { Writing } from './page-parts.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
@@ -23,7 +23,7 @@ export function mapLegend(writing: Writing, sheet: Sheet): HTMLElement {
         make('input', { type: 'checkbox', class: `switch-${name}`, checked: true, autocomplete: 'off' }),
         make('span', {}, label),
       ),
-      ...shown,
+      shown.length > 0 && make('span', { class: 'shown' }, ...shown),
     );
   return make(
     'figcaption',
@@ -85,7 +85,7 @@ function sample({ make, document }: Writing, what: string, kind: string, label: 
       svg.append('path').attr('class', `${what} track-inside`).attr('d', 'M1,7H29');
     if (what.includes(' fence ')) svg.append('path').attr('class', 'line fence-teeth').attr('d', 'M1,7H29');
     if (what.includes(' drop ')) svg.append('path').attr('class', 'line drop-teeth').attr('d', 'M1,7H29');
-  } else if (what === 'point built') {
+  } else if (what.startsWith('point built')) {
     svg
       .append('g')
       .attr('class', what)
@@ -94,7 +94,7 @@ function sample({ make, document }: Writing, what: string, kind: string, label: 
       .attr('y', 3)
       .attr('width', 8)
       .attr('height', 8);
-  } else if (what === 'point landform') {
+  } else if (what.startsWith('point landform')) {
     svg.append('g').attr('class', what).append('path').attr('d', 'M10,11L15,2L20,11Z');
   } else {
     svg.append('g').attr('class', what).append('circle').attr('cx', 15).attr('cy', 7).attr('r', 4);

@@ -1,7 +1,7 @@
 import type { Candidate, Report } from '../../src/report/report.ts';
+import type { Child, Make } from '../theme/element.ts';
 import type { FigureOptions } from '../theme/figure.ts';
 import { routeStyle } from '../theme/route-style.ts';
-import type { Child, Make } from './element.ts';
 
 /** What every section is given. */
 export interface Writing {

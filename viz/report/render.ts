@@ -1,7 +1,8 @@
 import type { Report } from '../../src/report/report.ts';
 import { groundOf } from '../map/ground.ts';
 import { reportSheet } from '../map/map.ts';
-import { maker, newDocument, titleText } from './element.ts';
+import { maker, titleText } from '../theme/element.ts';
+import { newDocument } from '../theme/node-document.ts';
 import type { Writing } from './page-parts.ts';
 import { WIDE } from './page-parts.ts';
 import { assumptionsSection, cautionsSection, closing, dataSection } from './sections/basis.ts';

@@ -1,4 +1,4 @@
-import type { Child, Make } from './element.ts';
+import type { Child, Make } from '../theme/element.ts';
 
 export interface Column {
   readonly head: string;
@@ -6,43 +6,46 @@ export interface Column {
   readonly figures?: boolean;
 }
 
-/** A table whose cells carry their column's name, so that a phone can show each row as a block. */
+/**
+ * A table that can be scrolled sideways where it does not fit; with `blocks` a phone shows each row as a block of named figures
+ * instead. The roles are written out because a style that turns rows into blocks takes them from the elements.
+ */
 export function table(
   make: Make,
   caption: string,
   columns: readonly Column[],
   rows: readonly (readonly Child[])[],
+  options: { readonly blocks?: boolean } = {},
 ): HTMLElement {
+  const role = (name: string) => (options.blocks ? name : null);
+  const kind = (c: Column) => (c.figures ? 'figures' : null);
+  const head = columns.map((c) =>
+    make('th', { scope: 'col', class: kind(c), role: role('columnheader') }, c.head),
+  );
+  const body = rows.map((cells) =>
+    make(
+      'tr',
+      { role: role('row') },
+      ...cells.map((cell, i) => {
+        const c = columns[i]!;
+        const attributes = { 'data-head': c.head, class: kind(c) };
+        return i === 0
+          ? make('th', { ...attributes, scope: 'row', role: role('rowheader') }, cell)
+          : make('td', { ...attributes, role: role('cell') }, cell);
+      }),
+    ),
+  );
   return make(
     'div',
     { class: 'table-room', tabindex: 0, role: 'region', 'aria-label': caption },
     make(
       'table',
-      {},
+      { class: options.blocks ? 'blocks' : null, role: role('table') },
       make('caption', {}, caption),
-      make(
-        'thead',
-        {},
-        make(
-          'tr',
-          {},
-          ...columns.map((c) => make('th', { scope: 'col', class: c.figures ? 'figures' : null }, c.head)),
-        ),
-      ),
-      make(
-        'tbody',
-        {},
-        ...rows.map((cells) =>
-          make('tr', {}, ...cells.map((cell, i) => bodyCell(make, columns[i]!, cell, i))),
-        ),
-      ),
+      make('thead', { role: role('rowgroup') }, make('tr', { role: role('row') }, ...head)),
+      make('tbody', { role: role('rowgroup') }, ...body),
     ),
   );
-}
-
-function bodyCell(make: Make, column: Column, cell: Child, index: number): HTMLElement {
-  const attributes = { 'data-head': column.head, class: column.figures ? 'figures' : null };
-  return index === 0 ? make('th', { ...attributes, scope: 'row' }, cell) : make('td', attributes, cell);
 }
 
 /** A table folded away under the drawing that says the same. */

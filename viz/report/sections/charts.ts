@@ -7,7 +7,7 @@ import type { Sheet } from '../../map/sheet-use.ts';
 import { hundredText, OUTCOME_MEANINGS, OUTCOME_NAMES, thousands } from '../../theme/words.ts';
 import { conditionsLine } from '../conditions-line.ts';
 import type { Writing } from '../page-parts.ts';
-import { drawing, letter, paragraph, section } from '../page-parts.ts';
+import { drawing, letter, section } from '../page-parts.ts';
 import { folded, table } from '../table.ts';
 
 export function foundBySection(writing: Writing): HTMLElement {
@@ -20,7 +20,7 @@ export function foundBySection(writing: Writing): HTMLElement {
     make,
     'found-by',
     'Found by when',
-    paragraph(make, conditionsLine(report), 'given'),
+    conditionsLine(writing),
     drawing(
       writing,
       'found-by-chart',
@@ -62,7 +62,7 @@ export function timeSuccessSection(writing: Writing): HTMLElement {
     make,
     'time-success',
     'Time against success',
-    paragraph(make, conditionsLine(report), 'given'),
+    conditionsLine(writing),
     drawing(
       writing,
       'time-success-chart',
@@ -107,6 +107,7 @@ export function timeSuccessSection(writing: Writing): HTMLElement {
             ? make('span', { class: 'stipple' }, 'not assessed')
             : hundredText(c.hazard.share),
         ]),
+        { blocks: true },
       ),
     ),
   );
@@ -119,7 +120,7 @@ export function outcomesSection(writing: Writing): HTMLElement {
     make,
     'outcomes',
     'Of 100 such parties',
-    paragraph(make, conditionsLine(report), 'given'),
+    conditionsLine(writing),
     drawing(writing, 'hundred-chart', (o) => hundredArrays({ candidates, unbeaten }, o)),
     table(
       make,
@@ -147,8 +148,8 @@ export function endPointsSection(writing: Writing, sheet: Sheet): HTMLElement {
   return section(
     make,
     'end-points',
-    'Where attempts end',
-    paragraph(make, conditionsLine(report), 'given'),
+    'End points',
+    conditionsLine(writing),
     drawing(
       writing,
       'end-point-panels',

@@ -15,7 +15,7 @@ import { drawing, letter, paragraph, section } from '../page-parts.ts';
 import type { Column } from '../table.ts';
 import { table } from '../table.ts';
 
-/** Where is it lost: every route drawn out leg by leg, with its table. */
+/** Where parties leave the line: every route drawn out leg by leg, with its table. */
 export function legsSection(writing: Writing): HTMLElement {
   const { report, make } = writing;
   const fullMetres = Math.max(1, ...report.candidates.map((c) => c.distanceMetres));
@@ -23,12 +23,13 @@ export function legsSection(writing: Writing): HTMLElement {
   return section(
     make,
     'legs',
-    'Where is it lost',
-    paragraph(make, conditionsLine(report), 'given'),
+    'Where parties leave the line',
+    conditionsLine(writing),
     ...report.candidates.map((c) => {
       const id = `strip-${c.letter}`;
       const data = {
         candidate: c,
+        features: report.features,
         fullMetres,
         heights,
         cloudBaseMetres: report.conditions.visibility.cloudBase,
@@ -49,7 +50,7 @@ export function legsSection(writing: Writing): HTMLElement {
     }),
     paragraph(
       make,
-      'Strips share one scale of distance and height. Black bars: parties of 100 whose loss begins on that leg.',
+      'Strips share one scale of distance and height. Each black square is one of 100 parties whose loss begins on that leg.',
       'note',
     ),
   );
@@ -88,13 +89,14 @@ function legTable({ report, make }: Writing, c: Candidate): HTMLElement {
       String(Math.round(l.minutes)),
       hundredText(l.lostHereShare),
     ]),
+    { blocks: true },
   );
 }
 
 function meets(l: ReportLeg): string {
   return l.ticks.length === 0
     ? ''
-    : ` · meets ${l.ticks.map((t) => `${t.name} at ${thousands(t.atMetres)} m`).join(', ')}`;
+    : ` · meets ${l.ticks.map((t) => `${t.name} at ${thousands(t.atMetres)}\u00a0m`).join(', ')}`;
 }
 
 /** "Most is lost on leg 2 (11 of 100), mainly by a habit of the day." */

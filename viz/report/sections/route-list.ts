@@ -1,7 +1,7 @@
 import { select } from 'd3';
 import type { Candidate } from '../../../src/report/report.ts';
 import { routeStyle } from '../../theme/route-style.ts';
-import { duration, hundredth, kilometres } from '../../theme/words.ts';
+import { duration, hundredth, kilometres, ofHundred } from '../../theme/words.ts';
 import type { Writing } from '../page-parts.ts';
 import { letter } from '../page-parts.ts';
 
@@ -22,6 +22,7 @@ export function routeList(writing: Writing): HTMLElement {
           { class: 'what' },
           make('b', {}, c.name),
           make('span', { class: 'how' }, `${c.strategy}${c.origin === 'drawn' ? ' · drawn' : ''}`),
+          make('span', { class: 'how' }, beside(c)),
         ),
         make('span', { class: 'far' }, `${kilometres(c.distanceMetres)}, ${Math.round(c.climbMetres)} m up`),
         make('span', { class: 'long' }, duration(c.minutes.p50)),
@@ -29,6 +30,13 @@ export function routeList(writing: Writing): HTMLElement {
       ),
     ),
   );
+}
+
+/** What stands beside every headline share. */
+function beside(c: Candidate): string {
+  const hazard =
+    c.hazard === 'not assessed' ? 'hazards not assessed' : `hazard entered by ${ofHundred(c.hazard.share)}`;
+  return `false finds ${ofHundred(c.outcomes.falseFind)}, lost ${ofHundred(c.outcomes.lost)}, ${hazard}`;
 }
 
 function swatch({ document }: Writing, c: Candidate): Node {

@@ -1,16 +1,8 @@
-import { parseHTML } from 'linkedom/worker';
-
 export type Child = Node | string | null | undefined | false;
 export type Attributes = Readonly<Record<string, string | number | boolean | null | undefined>>;
 
 /** Makes an element: attributes that are null, undefined or false are left out, true stands empty, texts become text nodes. */
 export type Make = (tag: string, attributes?: Attributes, ...children: readonly Child[]) => HTMLElement;
-
-/** A document of Node's own, for drawing without a browser. */
-export function newDocument(): Document {
-  return parseHTML('<!doctype html><html lang="en"><head></head><body></body></html>')
-    .document as unknown as Document;
-}
 
 export function maker(document: Document): Make {
   return (tag, attributes = {}, ...children) => {
