@@ -1,3 +1,4 @@
+import { suggestion } from '../door/did-you-mean.ts';
 import { UserError } from '../door/user-error.ts';
 import { CAMPBELL, CAMPBELL_LIDAR } from './campbell.ts';
 import { DAVEY } from './davey.ts';
@@ -32,7 +33,10 @@ export function speedModel(named: string | { readonly metresPerSecond: number })
   if (model === undefined)
     throw new UserError({
       what: 'unknown speed model',
-      got: named,
+      got: `"${named}"${suggestion(
+        named,
+        SPEED_MODELS.map((m) => m.name),
+      )}`,
       expected: SPEED_MODELS.map((m) => m.name).join(', '),
     });
   return model;

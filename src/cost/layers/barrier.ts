@@ -19,7 +19,6 @@ export const BARRIERS = [
   'water',
   'out of bounds',
 ] as const;
-export type Barrier = (typeof BARRIERS)[number];
 
 const OPEN = 0;
 const STEEP = 1;
