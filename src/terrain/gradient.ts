@@ -31,10 +31,12 @@ export function gradient(elevation: Raster): { eastward: Raster; northward: Rast
       const c = data[i + 1 - columns]!;
       const f = data[i + 1]!;
       const k = data[i + 1 + columns]!;
-      // the middle height does not enter the formula, but where it is missing there is no slope
-      const centre = e - e;
-      eastward[i] = (c + f + f + k - (a + d + d + g) + centre) * scale;
-      northward[i] = (a + b + b + c - (g + h + h + k) + centre) * scale;
+      const east = c + f + f + k - (a + d + d + g);
+      const north = a + b + b + c - (g + h + h + k);
+      // 0, or NaN where any of the nine is missing: neither formula holds them all
+      const whole = east - east + (north - north) + (e - e);
+      eastward[i] = (east + whole) * scale;
+      northward[i] = (north + whole) * scale;
       a = b;
       d = e;
       g = h;
