@@ -93,25 +93,25 @@ class Gathering {
     const label = own ?? `feature ${index + 1}`;
     const place = `${this.options.where}, ${own === null ? label : `feature "${own}"`}`;
     if (item.geometry === null) {
-      this.note('without a geometry were skipped', label);
+      this.note('skipped, without a geometry', label);
       return;
     }
     const parts = this.shapes.read(item.geometry, place);
     if (parts.length === 0) {
-      this.note('with an empty geometry were skipped', label);
+      this.note('skipped, with an empty geometry', label);
       return;
     }
     const is = this.classify(properties, parts, place);
     if (is === null) return;
     const shapes = this.fit(is.kind, parts, place);
     if (shapes === null) {
-      this.note(`that cannot be a ${is.kind} by their geometry were skipped`, label);
+      this.note(`skipped, of no geometry that a ${is.kind} can have`, label);
       return;
     }
     const id = this.idOf(item, parts[0]!, own) ?? `${is.kind}-${index + 1}`;
     this.add(id, shapes, this.described(properties, is, place), place);
     if (this.options.foreign === undefined) {
-      if (own === null) this.note('have no id; they were numbered', label);
+      if (own === null) this.note('numbered, without an id', label);
       this.warnOfMisspelling(properties, label);
     }
   }
@@ -119,7 +119,7 @@ class Gathering {
   result(): Omit<FeaturesRead, 'attribution'> {
     const notes = [...this.notes].map(([what, labels]) => {
       const some = labels.slice(0, 3).join(', ');
-      return `${labels.length} feature${labels.length === 1 ? '' : 's'} ${what} (${some}${labels.length > 3 ? ', …' : ''})`;
+      return `${what}: ${labels.length} (${some}${labels.length > 3 ? ', …' : ''})`;
     });
     const ignored = [...this.ignored]
       .map(([what, count]) => ({ what, count }))
@@ -189,7 +189,7 @@ class Gathering {
     rest: Omit<Feature, 'id' | 'geometry'>,
     place: string,
   ): void {
-    if (shapes.length > 1) this.note('of several parts were split', id);
+    if (shapes.length > 1) this.note('split, of several parts', id);
     shapes.forEach((geometry, k) => {
       const wanted = shapes.length === 1 ? id : `${id}.${k + 1}`;
       const times = (this.ids.get(wanted) ?? 0) + 1;
@@ -211,7 +211,7 @@ class Gathering {
       if (OUR_NAMES.includes(name)) continue;
       const meant = name.length > 3 ? didYouMean(name, DOUBT_NAMES) : null;
       if (meant !== null && properties[meant] === undefined) {
-        this.note(`have a property "${plainText(name, 40)}" that is not used; did you mean ${meant}?`, label);
+        this.note(`property "${plainText(name, 40)}" not used, did you mean ${meant}?`, label);
       }
     }
   }

@@ -64,6 +64,7 @@ function firstIssue(text: string): { what: string; at: string } | null {
         at: `line ${inWords[2]}, column ${inWords[3]}`,
       };
     }
+    if (issue.message.startsWith('Invalid JSON')) return null;
     const before = text.slice(0, issue.from);
     const line = before.split('\n').length;
     return {

@@ -45,7 +45,8 @@ export function meetings(lines: readonly Chained[], tolerance: number, report: R
       if (cut === null) continue;
       const along = line.along[segmentOf[i]!]! + cut.first * distance(a, b);
       const otherAlong = other.along[segmentOf[j]!]! + cut.second * distance(c, d);
-      if (line !== other && runTogether(line, along, other, otherAlong, tolerance)) continue;
+      const doubtful = cut.flat || touchesVertex(cut.first) || touchesVertex(cut.second);
+      if (doubtful && line !== other && runTogether(line, along, other, otherAlong, tolerance)) continue;
       const at: Point = [a[0] + (b[0] - a[0]) * cut.first, a[1] + (b[1] - a[1]) * cut.first];
       report(lineOf[i]!, snapToEnd(line, along), at);
       report(lineOf[j]!, snapToEnd(other, otherAlong), at);
@@ -75,19 +76,34 @@ export function meetings(lines: readonly Chained[], tolerance: number, report: R
   });
 }
 
-/** Shares along two segments at which they cross or touch; null when they do not or are parallel. */
-function crossing(a: Point, b: Point, c: Point, d: Point): { first: number; second: number } | null {
+interface Cut {
+  /** Shares along the two segments. */
+  readonly first: number;
+  readonly second: number;
+  /** They meet at less than some 3°. */
+  readonly flat: boolean;
+}
+
+/** Where two segments cross or touch; null when they do not or are parallel. */
+function crossing(a: Point, b: Point, c: Point, d: Point): Cut | null {
   const rx = b[0] - a[0];
   const ry = b[1] - a[1];
   const sx = d[0] - c[0];
   const sy = d[1] - c[1];
   const cross = rx * sy - ry * sx;
-  if (cross * cross <= 1e-12 * (rx * rx + ry * ry) * (sx * sx + sy * sy)) return null;
+  const squares = (rx * rx + ry * ry) * (sx * sx + sy * sy);
+  if (cross * cross <= 1e-12 * squares) return null;
   const qx = c[0] - a[0];
   const qy = c[1] - a[1];
   const first = (qx * sy - qy * sx) / cross;
   const second = (qx * ry - qy * rx) / cross;
-  return first < 0 || first > 1 || second < 0 || second > 1 ? null : { first, second };
+  return first < 0 || first > 1 || second < 0 || second > 1
+    ? null
+    : { first, second, flat: cross * cross < 0.0025 * squares };
+}
+
+function touchesVertex(share: number): boolean {
+  return share < 1e-6 || share > 1 - 1e-6;
 }
 
 /** Two lines drawn along each other (a path beside a wall) touch at every vertex; only where they part or join is a place. */

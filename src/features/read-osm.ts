@@ -1,4 +1,5 @@
 import { UserError } from '../door/user-error.ts';
+import { edgesOfAreas } from './edges.ts';
 import type { Geometry } from './feature.ts';
 import { type FeaturesRead, type Foreign, gather, type ReadOptions } from './gather.ts';
 import { faultOf, type Item, isRecord, itemsOf, type Properties } from './geojson-text.ts';
@@ -36,7 +37,7 @@ export function readOsm(text: string, options: OsmOptions): FeaturesRead {
   const read = gather(tagged, { ...options, foreign: EXPORT }, (place, got) =>
     faultOf(text, place, 'the geometry is wrong', got),
   );
-  return { ...read, attribution: attribution ?? OSM_ATTRIBUTION };
+  return { ...withEdges(read), attribution: attribution ?? OSM_ATTRIBUTION };
 }
 
 /** Features of an extract that is already taken apart (PBF). */
@@ -46,7 +47,12 @@ export function featuresOfOsm(data: OsmData, options: OsmOptions): FeaturesRead 
     { ...options, foreign: EXTRACT },
     (place, got) => new UserError({ what: 'the geometry is wrong', where: place, got }),
   );
-  return { ...read, attribution: OSM_ATTRIBUTION };
+  return { ...withEdges(read), attribution: OSM_ATTRIBUTION };
+}
+
+/** OpenStreetMap knows forests, a party walks along their edges. */
+function withEdges<T extends Pick<FeaturesRead, 'features'>>(read: T): T {
+  return { ...read, features: [...read.features, ...edgesOfAreas(read.features)] };
 }
 
 const classify = (properties: Properties, parts: readonly Geometry[]) => osmKind(properties as Tags, parts);
