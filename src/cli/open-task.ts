@@ -4,7 +4,7 @@ import { readLine } from '../route/read-line.ts';
 import { lineFilesOf, readTaskDocument, type TaskDocument } from '../study/read-task.ts';
 import { resolveTask } from '../study/resolve-task.ts';
 import type { Task } from '../study/task.ts';
-import type { Terrain } from '../terrain/terrain.ts';
+import type { Relief, Terrain } from '../terrain/terrain.ts';
 import { beside, isFolder, readText } from './node/files.ts';
 import { openTerrain } from './open-terrain.ts';
 
@@ -12,8 +12,10 @@ import { openTerrain } from './open-terrain.ts';
 export interface OpenedTask {
   readonly task: Task;
   readonly terrain: Terrain;
+  readonly relief: Relief;
   /** As the files say, without the task's doubts. */
   readonly features: readonly Feature[];
+  readonly relief: Relief;
 }
 
 /** What the command line says in place of the task file. */
@@ -33,11 +35,11 @@ export async function openTask(path: string, instead: Instead = {}): Promise<Ope
       expected: 'the folder of a terrain, relative to the task file',
     });
   }
-  const { terrain, features } = await openTerrain(folder);
+  const { terrain, features, relief } = await openTerrain(folder);
   const lines = await drawnLines(document, path, terrain.crs);
   const task = resolveTask(document, { terrain, features, lineOf: (file) => lines.get(file) ?? [] });
   const { trials = task.trials, seed = task.seed } = instead;
-  return { task: { ...task, trials, seed }, terrain, features };
+  return { task: { ...task, trials, seed }, terrain, relief, features };
 }
 
 async function drawnLines(

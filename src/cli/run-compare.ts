@@ -39,10 +39,10 @@ export async function runCompare(path: string, options: SharedOptions, terminal:
 
 async function calculate(path: string, options: SharedOptions, progress: Progress): Promise<Report> {
   progress.stage('Reading the task');
-  const { task, terrain } = await openTask(path, options);
+  const { task, terrain, relief } = await openTask(path, options);
   let stage = '';
   return compare(
-    { task, terrain },
+    { task, terrain, relief },
     {
       generator: GENERATOR,
       walkersFor: (world) => walkersFor(world, options.workers),

@@ -13,8 +13,8 @@ afterEach(async () => {
 });
 
 const heights = (n: number) => ({
-  z: Float32Array.from({ length: n }, (_, i) => i / 3),
-  w: new Float32Array([7]),
+  arrays: { z: Float32Array.from({ length: n }, (_, i) => i / 3), w: new Float32Array([7]) },
+  facts: { name: 'Fjäll', n },
 });
 
 test('the second time nothing is made, and every bit is the same, NaN too', async () => {
@@ -22,14 +22,15 @@ test('the second time nothing is made, and every bit is the same, NaN too', asyn
   const make = () => {
     made++;
     const a = heights(1000);
-    a.z[3] = Number.NaN;
+    a.arrays.z[3] = Number.NaN;
     return a;
   };
-  const first = await cached('k', ['z', 'w'], make, folder);
-  const second = await cached('k', ['z', 'w'], make, folder);
+  const first = await cached('k', make, folder);
+  const second = await cached('k', make, folder);
   expect(made).toBe(1);
-  expect(new Uint8Array(second.z.buffer)).toEqual(new Uint8Array(first.z.buffer));
-  expect(second.w).toEqual(first.w);
+  expect(new Uint8Array(second.arrays.z!.buffer)).toEqual(new Uint8Array(first.arrays.z!.buffer));
+  expect(second.arrays.w).toEqual(first.arrays.w);
+  expect(second.facts).toEqual({ name: 'Fjäll', n: 1000 });
 });
 
 test('the key tells contents, their order and their borders apart', () => {
@@ -51,23 +52,23 @@ test('a cut, foreign or unreadable file is made again', async () => {
     () => writeFile(path, 'not ours'),
     () => writeFile(path, new Uint8Array(0)),
   ]) {
-    await cached('k', ['z', 'w'], () => heights(100), folder);
+    await cached('k', () => heights(100), folder);
     await spoil();
     let made = 0;
     const make = () => {
       made++;
       return heights(100);
     };
-    const again = await cached('k', ['z', 'w'], make, folder);
+    const again = await cached('k', make, folder);
     expect(made).toBe(1);
-    expect(again.z).toEqual(heights(100).z);
+    expect(again.arrays.z).toEqual(heights(100).arrays.z);
   }
 });
 
 test('many runs at once all get the whole thing and leave one file', async () => {
-  const runs = Array.from({ length: 20 }, () => cached('k', ['z', 'w'], () => heights(5000), folder));
+  const runs = Array.from({ length: 20 }, () => cached('k', () => heights(5000), folder));
   for (const got of await Promise.all(runs)) {
-    expect(Buffer.from(got.z.buffer).equals(Buffer.from(heights(5000).z.buffer))).toBe(true);
+    expect(Buffer.from(got.arrays.z!.buffer).equals(Buffer.from(heights(5000).arrays.z.buffer))).toBe(true);
   }
   expect(await readdir(folder)).toEqual(['k.arrays']);
 });
@@ -76,12 +77,12 @@ test('bounded: what was used longest ago goes first', async () => {
   const most = 3 * 4200;
   const pause = () => new Promise((done) => setTimeout(done, 15));
   for (const key of ['a', 'b', 'c']) {
-    await cached(key, ['z', 'w'], () => heights(1000), folder, most);
+    await cached(key, () => heights(1000), folder, most);
     await pause();
   }
-  await cached('a', ['z', 'w'], () => heights(1000), folder, most);
+  await cached('a', () => heights(1000), folder, most);
   await pause();
-  await cached('d', ['z', 'w'], () => heights(1000), folder, most);
+  await cached('d', () => heights(1000), folder, most);
   expect((await readdir(folder)).sort()).toEqual(['a.arrays', 'c.arrays', 'd.arrays']);
   let bytes = 0;
   for (const name of await readdir(folder)) bytes += (await stat(join(folder, name))).size;
@@ -91,8 +92,8 @@ test('bounded: what was used longest ago goes first', async () => {
 test('where nothing can be kept, the work is done all the same', async () => {
   const file = join(folder, 'in-the-way');
   await writeFile(file, '');
-  expect((await cached('k', ['z', 'w'], () => heights(10), join(file, 'sub'))).z.length).toBe(10);
-  expect((await cached('k', ['z', 'w'], () => heights(10), null)).z.length).toBe(10);
+  expect((await cached('k', () => heights(10), join(file, 'sub'))).arrays.z!.length).toBe(10);
+  expect((await cached('k', () => heights(10), null)).arrays.z!.length).toBe(10);
   expect(cacheFolder({ MISTWISE_CACHE: '' })).toBeNull();
   expect(cacheFolder({ MISTWISE_CACHE: 'here' })).toBe('here');
 });

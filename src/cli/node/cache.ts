@@ -18,7 +18,12 @@ const SUFFIX = '.arrays';
 /** What a run that was killed left behind is deleted after this, milliseconds. */
 const STALE = 3_600_000;
 
-export type Arrays = Readonly<Record<string, Float32Array>>;
+/** Rasters by name, and the few plain facts that belong to them. */
+export interface Kept<F> {
+  readonly arrays: Readonly<Record<string, Float32Array>>;
+  /** Plain JSON. */
+  readonly facts: F;
+}
 
 /** The folder: `MISTWISE_CACHE`, or `mistwise` in the user's cache folder. An empty `MISTWISE_CACHE` keeps nothing. */
 export function cacheFolder(
@@ -40,36 +45,48 @@ export function keyOf(...contents: readonly (string | Uint8Array)[]): string {
 }
 
 /** What is kept under the key, else what `make` gives, which is then kept. */
-export async function cached<T extends Arrays>(
+export async function cached<F>(
   key: string,
-  names: readonly (keyof T & string)[],
-  make: () => T | Promise<T>,
+  make: () => Kept<F> | Promise<Kept<F>>,
   folder: string | null = cacheFolder(),
   mostBytes = MOST_BYTES,
-): Promise<T> {
+): Promise<Kept<F>> {
   if (folder === null) return make();
   const path = join(folder, key + SUFFIX);
-  const kept = await readArrays(path, names);
-  if (kept !== null) return kept as T;
+  const kept = await read<F>(path);
+  if (kept !== null) return kept;
   const made = await make();
   await keep(folder, path, made, mostBytes);
   return made;
 }
 
-async function readArrays(path: string, names: readonly string[]): Promise<Arrays | null> {
+/** Head of a file: magic and bytes of the table that follows; then the table as JSON, then the arrays one after the other. */
+interface Table<F> {
+  readonly arrays: readonly { readonly name: string; readonly length: number }[];
+  readonly facts: F;
+}
+
+const HEAD_BYTES = 8;
+const MOST_TABLE = 1024 * 1024;
+
+async function read<F>(path: string): Promise<Kept<F> | null> {
   const file = await open(path).catch(() => null);
   if (file === null) return null;
   try {
-    const head = new Uint32Array(2 + names.length);
-    if ((await file.read(head, 0, head.byteLength, 0)).bytesRead !== head.byteLength) return null;
-    if (head[0] !== MAGIC || head[1] !== names.length) return null;
-    const lengths = Array.from(head.subarray(2));
-    const bytes = lengths.reduce((sum, n) => sum + 4 * n, head.byteLength);
+    const head = new Uint32Array(2);
+    if ((await file.read(head, 0, HEAD_BYTES, 0)).bytesRead !== HEAD_BYTES) return null;
+    const [magic, tableBytes] = head as unknown as [number, number];
+    if (magic !== MAGIC || tableBytes > MOST_TABLE) return null;
+    const text = new Uint8Array(tableBytes);
+    await file.read(text, 0, tableBytes, HEAD_BYTES);
+    const table = JSON.parse(new TextDecoder().decode(text)) as Table<F>;
+    const begin = HEAD_BYTES + tableBytes;
+    const bytes = table.arrays.reduce((sum, { length }) => sum + 4 * length, begin);
     if ((await file.stat()).size !== bytes) return null;
     const arrays: Record<string, Float32Array> = {};
-    let at = head.byteLength;
-    for (const [i, name] of names.entries()) {
-      const array = new Float32Array(lengths[i]!);
+    let at = begin;
+    for (const { name, length } of table.arrays) {
+      const array = new Float32Array(length);
       const { bytesRead } = await file.read(array, 0, array.byteLength, at);
       if (bytesRead !== array.byteLength) return null;
       at += array.byteLength;
@@ -78,7 +95,7 @@ async function readArrays(path: string, names: readonly string[]): Promise<Array
     // read just now: the last to be deleted
     const now = new Date();
     await utimes(path, now, now).catch(() => {});
-    return arrays;
+    return { arrays, facts: table.facts };
   } catch {
     return null;
   } finally {
@@ -86,15 +103,21 @@ async function readArrays(path: string, names: readonly string[]): Promise<Array
   }
 }
 
-async function keep(folder: string, path: string, arrays: Arrays, mostBytes: number): Promise<void> {
+async function keep<F>(folder: string, path: string, made: Kept<F>, mostBytes: number): Promise<void> {
   const part = `${path}.${process.pid}-${randomUUID()}.part`;
   try {
     await mkdir(folder, { recursive: true });
-    const all = Object.values(arrays);
+    const arrays = Object.entries(made.arrays);
+    const table: Table<F> = {
+      arrays: arrays.map(([name, array]) => ({ name, length: array.length })),
+      facts: made.facts,
+    };
+    const text = new TextEncoder().encode(JSON.stringify(table));
     const file = await open(part, 'wx');
     try {
-      await file.writeFile(bytesOf(Uint32Array.from([MAGIC, all.length, ...all.map((a) => a.length)])));
-      for (const array of all) await file.writeFile(bytesOf(array));
+      await file.writeFile(bytesOf(Uint32Array.from([MAGIC, text.length])));
+      await file.writeFile(text);
+      for (const [, array] of arrays) await file.writeFile(bytesOf(array));
     } finally {
       await file.close();
     }

@@ -1,0 +1,150 @@
+import { quoted } from '../door/document.ts';
+import { UserError } from '../door/user-error.ts';
+import { readLine } from '../route/read-line.ts';
+import { type PrepareWishes, prepare, saidText, terrainFiles } from '../study/prepare.ts';
+import { boxInMetres, boxRound, readBox } from '../study/prepare-box.ts';
+import { type FeatureFile, featureForm } from '../study/prepare-features.ts';
+import { decodeHeights } from '../terrain/decode-heights.ts';
+import type { DecodedGrid } from '../terrain/decoded.ts';
+import type { Box } from '../terrain/mosaic.ts';
+import { groundCrs } from '../terrain/projection.ts';
+import { readBytes, readText, stem } from './node/files.ts';
+import { onInterrupt, type Terminal } from './node/terminal.ts';
+import { checkWritable, writeFolder } from './node/write-folder.ts';
+import { deflate, unzlib } from './node/zlib.ts';
+import { type Progress, progressOn } from './progress.ts';
+
+/** As commander gives them. */
+export interface PrepareOptions {
+  readonly out: string;
+  readonly name?: string;
+  readonly box?: string;
+  readonly around?: string;
+  readonly margin: string;
+  readonly crs?: string;
+  readonly cell?: string;
+  readonly mapDate?: string;
+  readonly attribution?: string;
+  readonly licence?: string;
+}
+
+/** `mistwise prepare`: everything is read and made first, and only then written. */
+export async function runPrepare(
+  files: readonly string[],
+  options: PrepareOptions,
+  terminal: Terminal,
+): Promise<void> {
+  const wishes = await wishesOf(options);
+  checkWritable(options.out);
+  const progress = progressOn(terminal);
+  const forget = onInterrupt(() => {
+    progress.end();
+    terminal.err('Stopped; nothing was written.\n');
+  });
+  try {
+    const sources = await sourcesOf(files, progress);
+    progress.stage('Making the terrain');
+    const prepared = prepare(sources, wishes);
+    const made = terrainFiles(prepared, deflate);
+    progress.end();
+    writeFolder(options.out, made);
+    terminal.out(saidText(prepared));
+    terminal.out(`The terrain is in ${options.out}\n${nextStep(options.out, made.has('first.task.yaml'))}`);
+  } finally {
+    progress.end();
+    forget();
+  }
+}
+
+function nextStep(folder: string, hasTask: boolean): string {
+  return hasTask
+    ? `Try it: mistwise compare ${folder}/first.task.yaml\n`
+    : 'Nothing in it can be named as a start or a target; write a task with places such as { at: [easting, northing] }.\n';
+}
+
+/** Sorts the files by what they hold, not by their names. */
+async function sourcesOf(files: readonly string[], progress: Progress) {
+  const grids: DecodedGrid[] = [];
+  const features: FeatureFile[] = [];
+  let kindsTable: FeatureFile | null = null;
+  progress.stage('Reading the files');
+  for (const [i, name] of files.entries()) {
+    const bytes = await readBytes(name, 'data file');
+    const form = featureForm(bytes);
+    if (form === 'kinds table') kindsTable = { name, bytes };
+    else if (form !== null) features.push({ name, bytes });
+    else grids.push(await decoded(bytes, name));
+    progress.step(i + 1, files.length);
+  }
+  if (grids.length === 0) {
+    throw new UserError({
+      what: 'no elevation among the files',
+      got: files.join(', ').slice(0, 200),
+      expected: 'at least one GeoTIFF, ESRI ASCII grid or .hgt',
+    });
+  }
+  return { grids, features, kindsTable };
+}
+
+async function decoded(bytes: Uint8Array, name: string): Promise<DecodedGrid> {
+  let grid: DecodedGrid;
+  try {
+    grid = await decodeHeights(bytes, name);
+  } catch (error) {
+    if (!(error instanceof UserError) || error.where !== undefined) throw error;
+    const { what, got, expected } = error;
+    throw new UserError({
+      what,
+      where: name,
+      ...(got === undefined ? {} : { got }),
+      ...(expected === undefined ? {} : { expected }),
+    });
+  }
+  if (grid.crs !== null || grid.crsText !== null) return grid;
+  // an ASCII grid may have its CRS in a text beside it
+  const beside = name.replace(/\.[^./\\]*$/, '.prj');
+  const text = await readText(beside, 'coordinate system').catch(() => null);
+  return { ...grid, crsText: text };
+}
+
+async function wishesOf(options: PrepareOptions): Promise<PrepareWishes> {
+  const { crs, name, mapDate } = options;
+  if (crs !== undefined) groundCrs(crs);
+  if (mapDate !== undefined && !/^\d{4}(-\d{2}(-\d{2})?)?$/.test(mapDate)) {
+    throw wrong('--map-date', mapDate, 'a date such as 2024-05-01');
+  }
+  return {
+    name: name ?? stem(options.out),
+    crs: crs ?? null,
+    cell: options.cell === undefined ? null : metres('--cell', options.cell, 0.5, 1000),
+    box: await boxOf(options),
+    mapDate: mapDate ?? null,
+    licence: options.licence ?? null,
+    attribution: options.attribution ?? null,
+    unzlib,
+  };
+}
+
+async function boxOf({ box, around, margin }: PrepareOptions): Promise<((crs: string) => Box) | null> {
+  if (box !== undefined && around !== undefined) {
+    throw new UserError({ what: '--box and --around cannot both be kept to', expected: 'one of them' });
+  }
+  if (around !== undefined) {
+    const text = await readText(around, 'track');
+    const room = metres('--margin', margin, 50, 50_000);
+    return (crs) => boxRound(readLine(text, around, crs), room);
+  }
+  if (box === undefined) return null;
+  const said = readBox(box);
+  return (crs) => (said.degrees ? boxInMetres(said.box, crs) : said.box);
+}
+
+function metres(option: string, text: string, least: number, most: number): number {
+  const value = Number(text);
+  if (text.trim() !== '' && value >= least && value <= most) return value;
+  throw wrong(option, text, `metres from ${least} to ${most}`);
+}
+
+function wrong(where: string, got: string, expected: string): UserError {
+  return new UserError({ what: 'not as it should be', where, got: quoted(got), expected });
+}
