@@ -1,3 +1,5 @@
+import { lineIntersect } from '@turf/turf';
+import type { MultiLineString } from 'geojson';
 import type { Point } from '../math/plane.ts';
 import type { Feature, Geometry } from './feature.ts';
 import { boxOf, type FeatureIndex, indexFeatures, metresTo } from './index-near.ts';
@@ -56,12 +58,18 @@ export function lookalikesOf(
     .sort((a, b) => a.metres - b.metres || (a.feature.id < b.feature.id ? -1 : 1));
 }
 
-/** Least distance between two geometries in metres, measured from the vertices of each to the other; 0 where a vertex lies in an area. */
+/** Least distance between two geometries in metres; 0 where they cross or one lies in the other. Plane geometry. */
 export function metresBetween(a: Geometry, b: Geometry): number {
   let least = Infinity;
   for (const p of verticesOf(a)) least = Math.min(least, metresTo(b, p));
   for (const p of verticesOf(b)) least = Math.min(least, metresTo(a, p));
-  return least;
+  if (least === 0 || a.type === 'point' || b.type === 'point') return least;
+  return lineIntersect(outlineOf(a), outlineOf(b)).features.length > 0 ? 0 : least;
+}
+
+function outlineOf(g: Exclude<Geometry, { type: 'point' }>): MultiLineString {
+  const lines = g.type === 'line' ? [g.points] : g.rings;
+  return { type: 'MultiLineString', coordinates: lines.map((line) => line.map((p) => [p[0], p[1]])) };
 }
 
 function verticesOf(g: Geometry): readonly Point[] {
