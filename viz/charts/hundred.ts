@@ -3,7 +3,7 @@ import { OUTCOMES } from '../../src/report/report.ts';
 import { drawBadge } from '../theme/badge.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
-import { drawOutcome } from '../theme/outcome-mark.ts';
+import { drawOutcomes } from '../theme/outcome-mark.ts';
 import { routeStyle } from '../theme/route-style.ts';
 import { OUTCOME_NAMES, ofHundred } from '../theme/words.ts';
 
@@ -79,15 +79,12 @@ export function hundredArrays(data: HundredData, options: FigureOptions): SVGSVG
     const counts = hundredSquares(c.outcomes);
     let n = 0;
     for (const outcome of ORDER) {
-      for (let k = 0; k < counts[outcome]; k++, n++) {
-        const cell = g
-          .append('g')
-          .attr(
-            'transform',
-            `translate(${px(((n % 10) + 0.5) * side)},${px(head + (Math.floor(n / 10) + 0.5) * side)})`,
-          );
-        drawOutcome(cell, outcome, side);
-      }
+      const places = Array.from({ length: counts[outcome] }, (_, k) => ({
+        x: (((n + k) % 10) + 0.5) * side,
+        y: head + (Math.floor((n + k) / 10) + 0.5) * side,
+      }));
+      n += places.length;
+      drawOutcomes(g, outcome, places, side);
     }
   });
   const legend: Group = svg
@@ -101,7 +98,7 @@ export function hundredArrays(data: HundredData, options: FigureOptions): SVGSVG
         'transform',
         `translate(${px((i % legendColumns) * (width / legendColumns) + 8)},${Math.floor(i / legendColumns) * 24 + 10})`,
       );
-    drawOutcome(g.append('g'), outcome, 15);
+    drawOutcomes(g, outcome, [{ x: 0, y: 0 }], 15);
     g.append('text').attr('x', 15).attr('dy', '0.35em').text(OUTCOME_NAMES[outcome]);
   });
   return finished(svg);

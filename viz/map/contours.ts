@@ -54,10 +54,11 @@ function openParts(ring: readonly number[][], ground: Ground): (readonly [number
   const edge = (p: readonly number[]): boolean => {
     const [x, y] = p as [number, number];
     if (x < 0.5 || y < 0.5 || x > columns - 0.5 || y > rows - 0.5) return true;
-    const c0 = Math.floor(x - 0.5);
-    const r0 = Math.floor(y - 0.5);
-    const c1 = Math.min(columns - 1, Math.ceil(x - 0.5));
-    const r1 = Math.min(rows - 1, Math.ceil(y - 0.5));
+    // A point on a line of centres belongs to the cells on both its sides.
+    const c0 = Math.max(0, Math.ceil(x - 0.5) - 1);
+    const r0 = Math.max(0, Math.ceil(y - 0.5) - 1);
+    const c1 = Math.min(columns - 1, Math.floor(x - 0.5) + 1);
+    const r1 = Math.min(rows - 1, Math.floor(y - 0.5) + 1);
     const missing = (c: number, r: number) => Number.isNaN(heights[r * columns + c]!);
     return missing(c0, r0) || missing(c1, r0) || missing(c0, r1) || missing(c1, r1);
   };
