@@ -1,7 +1,7 @@
 import { Command } from 'commander';
-import { addCheck, addCheck } from './commands/check.ts';
+import { addCheck } from './commands/check.ts';
 import { addCompare } from './commands/compare.ts';
-import { addPrepare, addPrepare } from './commands/prepare.ts';
+import { addPrepare } from './commands/prepare.ts';
 import { addSchema } from './commands/schema.ts';
 import { exitCodeOf } from './exit.ts';
 import { processTerminal, type Terminal } from './node/terminal.ts';
@@ -14,8 +14,6 @@ async function run(words: readonly string[], terminal: Terminal): Promise<number
     .configureOutput({ writeOut: terminal.out, writeErr: terminal.err })
     .exitOverride();
   addCompare(program, terminal);
-  addPrepare(program, terminal);
-  addCheck(program, terminal);
   addPrepare(program, terminal);
   addCheck(program, terminal);
   addSchema(program, terminal);

@@ -15,7 +15,6 @@ export interface OpenedTask {
   readonly relief: Relief;
   /** As the files say, without the task's doubts. */
   readonly features: readonly Feature[];
-  readonly relief: Relief;
 }
 
 /** What the command line says in place of the task file. */
