@@ -1,13 +1,12 @@
-import { type CostSurface, PACE_STEPS } from '../cost/surface.ts';
-import { BucketQueue, LAST_BUCKET } from './bucket-queue.ts';
-import { edgeSeconds, PACE_LAST, PACE_ZERO } from './edge.ts';
-import { handleOf, type PaddedGrid, padded, STRIDE } from './padded.ts';
+import type { CostSurface } from '../cost/surface.ts';
+import { edgeSeconds } from './edge.ts';
+import { handleOf, padded, unpadded } from './padded.ts';
+import { spread } from './spread.ts';
 
 /**
  * Least seconds over the raster: `from` the nearest source to every cell, or from every cell `to` the nearest source.
  *
- * Exact Dijkstra with 8 neighbours. Every edge costs at least cell × least pace × least factor; buckets of that width hold
- * final cells only, so no heap is needed (Dial 1969; Denardo & Fox 1979).
+ * Exact Dijkstra with 8 neighbours, by `spread`.
  *
  * @param sources cells, `row * columns + column`. A closed source is passed over.
  * @param limitSeconds cells farther than this stay Infinity.
@@ -20,110 +19,9 @@ export function costField(
   limitSeconds = Number.POSITIVE_INFINITY,
 ): Float32Array {
   const grid = padded(surface, direction);
-  spread(
-    grid,
-    surface.cell,
-    sources.map((s) => handleOf(surface, s)),
-    limitSeconds,
-  );
+  const handles = sources.map((source) => handleOf(surface, source));
+  spread(grid, surface.cell, handles, { limitSeconds, target: -1 });
   return unpadded(grid, surface, limitSeconds);
-}
-
-/** Dijkstra over the padded grid; the seconds are left in it. */
-function spread(grid: PaddedGrid, cell: number, sources: readonly number[], limit: number): void {
-  const { cells, pace, width, leastPace, leastFactor } = grid;
-  const bucketsPerSecond = 1 / (cell * leastPace * leastFactor);
-  const bucketOf = (entry: number) => {
-    const b = cells[entry + 2]! * bucketsPerSecond;
-    return b < LAST_BUCKET ? b | 0 : LAST_BUCKET;
-  };
-  const queue = new BucketQueue(bucketOf);
-
-  const straight = cell * 0.5;
-  const diagonal = cell * Math.SQRT2 * 0.5;
-  const straightLeast = straight * leastPace;
-  const diagonalLeast = diagonal * leastPace;
-  const straightSteps = PACE_STEPS / cell;
-  const diagonalSteps = PACE_STEPS / (cell * Math.SQRT2);
-  const down = STRIDE * width;
-
-  for (const s of sources) {
-    if (cells[s + 1]! === Number.POSITIVE_INFINITY) continue;
-    cells[s + 2] = 0;
-    queue.push(s, 0);
-  }
-
-  const relax = (to: number, z: number, seconds: number, halfMetres: number, steps: number, sum: number) => {
-    const rise = (cells[to]! - z) * steps + (PACE_ZERO + 0.5);
-    const index = rise > PACE_LAST ? PACE_LAST : rise > 0 ? rise | 0 : 0;
-    const better = Math.fround(seconds + halfMetres * pace[index]! * sum);
-    const known = cells[to + 2]!;
-    if (better >= known) return;
-    cells[to + 2] = better;
-    const b = better * bucketsPerSecond;
-    const bucket = b < LAST_BUCKET ? b | 0 : LAST_BUCKET;
-    // a cell that stays in its bucket is in the queue already; the last bucket holds everything beyond, in no order
-    const k = known * bucketsPerSecond;
-    if (bucket === LAST_BUCKET || !(k < LAST_BUCKET) || (k | 0) !== bucket) queue.push(to, bucket);
-  };
-
-  while (queue.advance()) {
-    const bucket = queue.current;
-    if (bucket > limit * bucketsPerSecond) return;
-    for (let i = queue.pop(); i >= 0; i = queue.pop()) {
-      if (bucketOf(i) < bucket) continue;
-      const z = cells[i]!;
-      const f = cells[i + 1]!;
-      const g = cells[i + 2]!;
-      const n = i - down;
-      const s = i + down;
-      const w = i - STRIDE;
-      const e = i + STRIDE;
-      const fn = cells[n + 1]!;
-      const fs = cells[s + 1]!;
-      const fw = cells[w + 1]!;
-      const fe = cells[e + 1]!;
-      // the least that an edge can cost is tested before its pace is read; a closed neighbour fails it (Infinity)
-      if (g + straightLeast * (f + fn) < cells[n + 2]!) relax(n, z, g, straight, straightSteps, f + fn);
-      if (g + straightLeast * (f + fs) < cells[s + 2]!) relax(s, z, g, straight, straightSteps, f + fs);
-      if (g + straightLeast * (f + fw) < cells[w + 2]!) relax(w, z, g, straight, straightSteps, f + fw);
-      if (g + straightLeast * (f + fe) < cells[e + 2]!) relax(e, z, g, straight, straightSteps, f + fe);
-      // no squeezing between two closed cells that touch at a corner
-      const north = fn < Number.POSITIVE_INFINITY;
-      const south = fs < Number.POSITIVE_INFINITY;
-      const west = fw < Number.POSITIVE_INFINITY;
-      const east = fe < Number.POSITIVE_INFINITY;
-      let sum = f + cells[n - STRIDE + 1]!;
-      if (g + diagonalLeast * sum < cells[n - STRIDE + 2]! && (north || west)) {
-        relax(n - STRIDE, z, g, diagonal, diagonalSteps, sum);
-      }
-      sum = f + cells[n + STRIDE + 1]!;
-      if (g + diagonalLeast * sum < cells[n + STRIDE + 2]! && (north || east)) {
-        relax(n + STRIDE, z, g, diagonal, diagonalSteps, sum);
-      }
-      sum = f + cells[s - STRIDE + 1]!;
-      if (g + diagonalLeast * sum < cells[s - STRIDE + 2]! && (south || west)) {
-        relax(s - STRIDE, z, g, diagonal, diagonalSteps, sum);
-      }
-      sum = f + cells[s + STRIDE + 1]!;
-      if (g + diagonalLeast * sum < cells[s + STRIDE + 2]! && (south || east)) {
-        relax(s + STRIDE, z, g, diagonal, diagonalSteps, sum);
-      }
-    }
-  }
-}
-
-function unpadded(grid: PaddedGrid, surface: CostSurface, limit: number): Float32Array {
-  const { columns, rows } = surface;
-  const field = new Float32Array(columns * rows);
-  for (let r = 0; r < rows; r++) {
-    let k = STRIDE * ((r + 1) * grid.width + 1) + 2;
-    for (let i = r * columns, end = i + columns; i < end; i++, k += STRIDE) {
-      const seconds = grid.cells[k]!;
-      field[i] = seconds > limit ? Number.POSITIVE_INFINITY : seconds;
-    }
-  }
-  return field;
 }
 
 /**

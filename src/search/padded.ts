@@ -4,12 +4,17 @@ import { PACE_ZERO } from './edge.ts';
 /** Float32 values per cell: height, factor, seconds. */
 export const STRIDE = 3;
 
+/** Seconds of a closed cell, as bits: the smallest float above 0, so that nothing improves it. */
+export const CLOSED_BITS = 1;
+
 /**
  * A cost surface made ready for a search: cells interleaved (height, factor, seconds) inside a border of closed cells,
  * so that no neighbour needs a bounds test. A cell's handle is the offset of its height in `cells`.
  */
 export interface PaddedGrid {
   readonly cells: Float32Array;
+  /** The same memory as integers. */
+  readonly bits: Int32Array;
   /** Cells per row, border included. */
   readonly width: number;
   readonly pace: Float64Array;
@@ -18,7 +23,7 @@ export interface PaddedGrid {
 }
 
 /**
- * Heights are negated for a search against the direction of travel: the rise from the neighbour is then what is read.
+ * Seconds start as Infinity. Heights are negated for a search against the direction of travel: the rise from the neighbour is then what is read.
  * @throws RangeError for a factor or a pace that is zero or negative, or arrays of another size: a fault of the caller.
  */
 export function padded(surface: CostSurface, direction: 'from' | 'to'): PaddedGrid {
@@ -33,26 +38,55 @@ export function padded(surface: CostSurface, direction: 'from' | 'to'): PaddedGr
   }
   const width = columns + 2;
   const cells = new Float32Array(STRIDE * width * (rows + 2));
+  const bits = new Int32Array(cells.buffer);
+  for (let k = 0; k < cells.length; k += STRIDE) {
+    cells[k + 1] = Number.POSITIVE_INFINITY;
+    bits[k + 2] = CLOSED_BITS;
+  }
   const sign = direction === 'from' ? 1 : -1;
   let leastFactor = Number.POSITIVE_INFINITY;
-  for (let k = 1; k < cells.length; k += STRIDE) {
-    cells[k] = Number.POSITIVE_INFINITY;
-    cells[k + 1] = Number.POSITIVE_INFINITY;
-  }
   for (let r = 0; r < rows; r++) {
-    let k = STRIDE * ((r + 1) * width + 1);
+    const inRow = padRow(surface, r, sign, cells, STRIDE * ((r + 1) * width + 1));
+    if (inRow < leastFactor) leastFactor = inRow;
+  }
+  return { cells, bits, width, pace, leastPace, leastFactor };
+}
+
+/** Writes a row from handle `k` on and returns its least factor. */
+function padRow(surface: CostSurface, row: number, sign: number, cells: Float32Array, k: number): number {
+  const { columns, elevation, factor } = surface;
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = row * columns, end = i + columns; i < end; i++, k += STRIDE) {
+    const f = factor[i]!;
+    const z = elevation[i]!;
+    // a missing height, a missing factor and a barrier all leave the cell closed
+    if (!(f < Number.POSITIVE_INFINITY && z - z === 0)) continue;
+    if (f <= 0) throw new RangeError(`cost surface: factor ${f} at cell ${i}, must be above 0`);
+    if (f < least) least = f;
+    cells[k] = sign * z;
+    cells[k + 1] = f;
+    cells[k + 2] = Number.POSITIVE_INFINITY;
+  }
+  return least;
+}
+
+/** The seconds without the border; Infinity where closed, not reached, or beyond the limit. */
+export function unpadded(
+  grid: PaddedGrid,
+  surface: CostSurface,
+  limit = Number.POSITIVE_INFINITY,
+): Float32Array {
+  const { columns, rows } = surface;
+  const field = new Float32Array(columns * rows);
+  for (let r = 0; r < rows; r++) {
+    let k = STRIDE * ((r + 1) * grid.width + 1) + 2;
     for (let i = r * columns, end = i + columns; i < end; i++, k += STRIDE) {
-      const f = factor[i]!;
-      const z = elevation[i]!;
-      // a missing height, a missing factor and a barrier all close the cell
-      if (!(f < Number.POSITIVE_INFINITY && z - z === 0)) continue;
-      if (f <= 0) throw new RangeError(`cost surface: factor ${f} at cell ${i}, must be above 0`);
-      if (f < leastFactor) leastFactor = f;
-      cells[k] = sign * z;
-      cells[k + 1] = f;
+      const closed = grid.bits[k] === CLOSED_BITS;
+      const seconds = grid.cells[k]!;
+      field[i] = closed || seconds > limit ? Number.POSITIVE_INFINITY : seconds;
     }
   }
-  return { cells, width, pace, leastPace, leastFactor };
+  return field;
 }
 
 export function handleOf(surface: CostSurface, cell: number): number {

@@ -1,0 +1,75 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { cpus, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Bench, Round } from './bench.ts';
+
+const files = process.argv.slice(2);
+const bundles = join(process.argv[1]!, '..');
+console.log(
+  `node ${process.version}, ${cpus()[0]?.model.trim()}, one core; processor time, medians of interleaved rounds`,
+);
+
+let failed = 0;
+for (const file of files) {
+  const { bench } = (await import(/* @vite-ignore */ pathToFileURL(join(bundles, file)).href)) as {
+    bench: Bench | readonly Bench[];
+  };
+  for (const one of [bench].flat()) if (!(await conduct(one))) failed++;
+}
+console.log(failed === 0 ? 'every figure that was measured holds' : `${failed} figures do not hold`);
+process.exitCode = failed === 0 ? 0 : 1;
+
+/** True when the figure holds or its peer is absent. */
+async function conduct(bench: Bench): Promise<boolean> {
+  const folder = mkdtempSync(join(tmpdir(), 'mistwise-bench-data-'));
+  try {
+    const { data, ours, peer } = await bench.prepare(folder);
+    if (peer !== undefined && 'missing' in peer) {
+      console.log(`skipped  ${bench.name}: ${peer.missing}`);
+      return true;
+    }
+    const mine: Round[] = [];
+    const theirs: Round[] = [];
+    // the first round of each side only warms up
+    for (let round = 0; round <= bench.rounds; round++) {
+      mine.push(await ours());
+      if (peer !== undefined) theirs.push(await peer.round());
+    }
+    peer?.stop();
+    const our = median(mine.slice(1));
+    const sum = mine.at(-1)!.checksum;
+    if ('most' in bench.must) {
+      const holds = our <= bench.must.most;
+      console.log(
+        `${mark(holds)}  ${bench.name}: ${figure(our)} ${bench.must.unit}, at most ${bench.must.most}; ${data}; sum ${sum}`,
+      );
+      return holds;
+    }
+    const their = median(theirs.slice(1));
+    const theirSum = theirs.at(-1)!.checksum;
+    const apart = Math.abs(sum - theirSum) / Math.abs(theirSum);
+    const holds = their / our >= bench.must.ratio && apart <= bench.agree;
+    console.log(
+      `${mark(holds)}  ${bench.name}: ${figure(their / our)}× (at least ${bench.must.ratio}×), ` +
+        `${figure(our * 1000)} ms against ${figure(their * 1000)} ms of ${peer?.version}; ${data}; ` +
+        `sums ${sum} and ${theirSum}, ${apart.toExponential(1)} apart (at most ${bench.agree})`,
+    );
+    return holds;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function median(rounds: readonly Round[]): number {
+  const sorted = rounds.map((r) => r.amount).sort((a, b) => a - b);
+  return sorted[sorted.length >> 1]!;
+}
+
+function figure(value: number): string {
+  return value >= 100 ? value.toFixed(0) : value.toPrecision(3);
+}
+
+function mark(holds: boolean): string {
+  return holds ? 'holds   ' : 'MISSED  ';
+}

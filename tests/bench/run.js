@@ -1,0 +1,43 @@
+// Bundles the benches with vite (no TypeScript loader is needed to run them) and runs them on one core.
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { cpus, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'vite';
+
+const here = import.meta.dirname;
+const wanted = process.argv.slice(2);
+const files = readdirSync(here)
+  .filter((name) => name.endsWith('.bench.ts'))
+  .filter((name) => wanted.length === 0 || wanted.some((word) => name.includes(word)));
+const out = mkdtempSync(join(tmpdir(), 'mistwise-bench-'));
+
+try {
+  await build({
+    configFile: false,
+    root: here,
+    logLevel: 'error',
+    build: {
+      ssr: true,
+      target: 'node20',
+      outDir: out,
+      minify: false,
+      rollupOptions: {
+        input: ['conduct.ts', ...files].map((name) => join(here, name)),
+        // beside the peers' scripts nothing is looked up by place
+        output: { entryFileNames: '[name].mjs', chunkFileNames: 'chunks/[name].mjs' },
+      },
+    },
+    ssr: { noExternal: true },
+    define: { 'import.meta.dirname': JSON.stringify(here) },
+  });
+  const names = files.map((name) => name.replace(/\.ts$/, '.mjs'));
+  const node = [process.execPath, '--expose-gc', join(out, 'conduct.mjs'), ...names];
+  const pinned = spawnSync('taskset', ['--version'], { stdio: 'ignore' }).status === 0;
+  const command = pinned ? ['taskset', '--cpu-list', String(cpus().length - 1), ...node] : node;
+  if (!pinned) console.log('taskset is not here: not pinned to one core');
+  const { status } = spawnSync(command[0], command.slice(1), { stdio: 'inherit' });
+  process.exitCode = status ?? 1;
+} finally {
+  rmSync(out, { recursive: true, force: true });
+}
