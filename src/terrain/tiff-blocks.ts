@@ -6,8 +6,9 @@ import { unpackBits, unpackLzw } from './lzw.ts';
 import type { TiffImage } from './tiff-directories.ts';
 import { type SampleLayout, samplesOf } from './tiff-samples.ts';
 
-/** Blocks decoded at the same time; bounds the memory and keeps two or more threads of an asynchronous decoder busy. */
-const AT_ONCE = 16;
+/** Bytes and blocks decoded at the same time: bounds the memory, keeps the threads of an asynchronous decoder busy. */
+const BYTES_AT_ONCE = 16_000_000;
+const BLOCKS_AT_ONCE = 256;
 /** Bytes of one unpacked block. */
 const MAX_BLOCK = 256_000_000;
 
@@ -59,9 +60,11 @@ export async function paintBlocks(
       else for (let c = 0; c < width; c++) data[to + c] = samples[from + c * perPixel]!;
     }
   };
-  for (let b = 0; b < across * grid.down; b += AT_ONCE) {
-    const batch = Array.from({ length: Math.min(AT_ONCE, across * grid.down - b) }, (_, i) => paint(b + i));
-    await Promise.all(batch);
+  const blocks = across * grid.down;
+  const blockBytes = (blockWidth * blockHeight * grid.bitsPerPixel) / 8;
+  const atOnce = Math.max(1, Math.min(BLOCKS_AT_ONCE, Math.floor(BYTES_AT_ONCE / blockBytes)));
+  for (let b = 0; b < blocks; b += atOnce) {
+    await Promise.all(Array.from({ length: Math.min(atOnce, blocks - b) }, (_, i) => paint(b + i)));
   }
 }
 

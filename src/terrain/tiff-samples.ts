@@ -102,7 +102,10 @@ function undoWideDifferences(bytes: Uint8Array, rows: number, perRow: number, st
   }
 }
 
-/** Predictor 3 (Adobe Photoshop TIFF technical note 3): bytes of a row sorted by significance, then differences; little-endian comes out. */
+/**
+ * Predictor 3 (Adobe Photoshop TIFF technical note 3): the bytes of a row stand sorted by significance, then as differences.
+ * Little-endian floats come out.
+ */
 function undoFloatPredictor(
   bytes: Uint8Array,
   rows: number,
@@ -112,16 +115,27 @@ function undoFloatPredictor(
 ): void {
   const sorted = new Uint8Array(rowBytes);
   const perRow = rowBytes / size;
+  const words = size === 4 ? new Uint32Array(bytes.buffer, bytes.byteOffset, rows * perRow) : null;
   for (let r = 0; r < rows; r++) {
     const from = r * rowBytes;
-    for (let i = 0; i < stride; i++) sorted[i] = bytes[from + i]!;
-    for (let i = stride; i < rowBytes; i++) sorted[i] = bytes[from + i]! + sorted[i - stride]!;
-    if (size === 4) {
-      for (let i = 0, to = from; i < perRow; i++, to += 4) {
-        bytes[to] = sorted[3 * perRow + i]!;
-        bytes[to + 1] = sorted[2 * perRow + i]!;
-        bytes[to + 2] = sorted[perRow + i]!;
-        bytes[to + 3] = sorted[i]!;
+    if (stride === 1) {
+      let sum = 0;
+      for (let i = 0; i < rowBytes; i++) {
+        sum += bytes[from + i]!;
+        sorted[i] = sum;
+      }
+    } else {
+      for (let i = 0; i < stride; i++) sorted[i] = bytes[from + i]!;
+      for (let i = stride; i < rowBytes; i++) sorted[i] = bytes[from + i]! + sorted[i - stride]!;
+    }
+    if (words !== null) {
+      const start = r * perRow;
+      for (let i = 0; i < perRow; i++) {
+        words[start + i] =
+          (sorted[i]! << 24) |
+          (sorted[perRow + i]! << 16) |
+          (sorted[2 * perRow + i]! << 8) |
+          sorted[3 * perRow + i]!;
       }
     } else {
       for (let i = 0; i < perRow; i++) {
