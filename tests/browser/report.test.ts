@@ -51,10 +51,8 @@ describe.skipIf(chromiumPath === null)('the report in Chromium', () => {
 
   test.each([
     [1280, 'light'],
-    [820, 'light'],
     [390, 'light'],
     [1280, 'dark'],
-    [390, 'dark'],
   ] as const)(
     'at %d px, %s: quiet, nothing past the edge, no serious fault of access',
     async (width, colorScheme) => {

@@ -48,11 +48,6 @@ export function duration(minutes: number): string {
   return m < 100 ? `${m} min` : `${Math.floor(m / 60)} h ${String(m % 60).padStart(2, '0')}`;
 }
 
-/** +0.4 → "0.4° east". */
-export function eastWest(degrees: number): string {
-  return `${Math.abs(degrees).toFixed(1)}° ${degrees < 0 ? 'west' : 'east'}`;
-}
-
 export const OUTCOME_NAMES: Readonly<Record<Outcome, string>> = {
   cleanHit: 'found at once',
   foundBySearch: 'found by search',
