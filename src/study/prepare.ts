@@ -1,4 +1,6 @@
+import { type Box as ClipBox, clipFeatures } from '../features/clip.ts';
 import type { Feature } from '../features/feature.ts';
+import { boxOf } from '../features/index-near.ts';
 import { placesAsFeatures } from '../features/named-places.ts';
 import { buildNetwork } from '../features/network.ts';
 import type { Unzlib } from '../features/osm-pbf.ts';
@@ -7,7 +9,6 @@ import type { DecodedGrid } from '../terrain/decoded.ts';
 import type { Box } from '../terrain/mosaic.ts';
 import { toGround } from '../terrain/to-ground.ts';
 import { writeGeoTiff } from '../terrain/write-geotiff.ts';
-import { clipFeatures } from './prepare-clip.ts';
 import { type FeatureFile, joinFeatures, readFeatureFile } from './prepare-features.ts';
 import { featuresText, placesText } from './prepare-files.ts';
 import { chooseFirstTask, type FirstTask, firstTaskText } from './prepare-first-task.ts';
@@ -75,9 +76,9 @@ export function prepare(sources: PrepareSources, wishes: PrepareWishes): Prepare
   };
   const read = sources.features.map((file) => ({ file, ...readFeatureFile(file, reading) }));
   const joined = joinFeatures(read.map((r) => r.features));
-  const kept = joined.map((feature) => clipFeatures([feature], box));
-  const features = kept.flat();
-  const outside = kept.filter((parts) => parts.length === 0).length;
+  const sides = [box.west, box.south, box.east, box.north] as const;
+  const features = clipFeatures(joined, sides);
+  const outside = joined.filter((feature) => isOutside(feature, sides)).length;
   if (outside > 0) notes.push(`${outside} of ${joined.length} features lie outside and are left out.`);
   for (const { file, notes: said } of read) notes.push(...said.map((note) => `${file.name}: ${note}.`));
 
@@ -140,6 +141,11 @@ function corner(grid: DecodedGrid): DecodedGrid {
 
 function boxOfRaster({ west, north, cell, columns, rows }: Raster): Box {
   return { west, north, east: west + columns * cell, south: north - rows * cell };
+}
+
+function isOutside({ geometry }: Feature, [west, south, east, north]: ClipBox): boolean {
+  const [w, s, e, n] = boxOf(geometry);
+  return e < west || w > east || n < south || s > north;
 }
 
 function attributionOf({ attribution }: PrepareWishes, read: readonly (string | null)[]): string {
