@@ -13,6 +13,7 @@ export default defineConfig({
       input: {
         mistwise: 'src/cli/main.ts',
         'walk-worker': 'src/cli/node/walk-worker.ts',
+        'decode-worker': 'src/cli/node/decode-worker.ts',
       },
       output: { entryFileNames: '[name].js', chunkFileNames: '[name].js', format: 'es' },
     },
