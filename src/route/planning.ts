@@ -33,6 +33,8 @@ export interface Planning {
   readonly lines: FeatureIndex;
   /** Features that are points, or small areas that one can point at. */
   readonly spots: FeatureIndex;
+  /** Metres along each line at which another way parts from it. */
+  readonly forks: ReadonlyMap<string, readonly number[]>;
   /** Reason per cell, 0 open: what planning does not enter. */
   readonly closed: Raster<Uint8Array>;
 }
@@ -56,8 +58,28 @@ export function planningOf(ground: MappedGround, errand: Errand): Planning {
     handrails,
     lines: indexFeatures(lines),
     spots: indexFeatures(spots),
+    forks: forksOf(ground),
     closed: barriers(ground, errand.conditions, errand.limits),
   };
+}
+
+function forksOf(ground: MappedGround): Map<string, number[]> {
+  const forks = new Map<string, number[]>();
+  for (const place of ground.network.places) {
+    if (place.kind !== 'junction' && place.kind !== 'crossing' && place.kind !== 'confluence') continue;
+    for (const { feature, along } of place.on) {
+      const known = forks.get(feature);
+      if (known) known.push(along);
+      else forks.set(feature, [along]);
+    }
+  }
+  return forks;
+}
+
+/** A mapped feature, or the target where the task alone knows it. */
+export function featureById(planning: Planning, id: string): Feature | undefined {
+  const { target } = planning.errand;
+  return id === target.feature.id ? target.feature : planning.ground.byId.get(id);
 }
 
 /** Lines that come within `range` metres of a place, in the order of the features. */
@@ -92,14 +114,11 @@ export function isPathBlocked(planning: Planning, path: readonly Point[]): boole
 
 /** Half the sweep width of a feature on this day where it stands, metres: a walk that comes so near finds it. */
 export function seenWithin(planning: Planning, feature: Feature): number {
-  const { ground, errand, day } = planning;
-  return halfWidth(feature.doubt, rangeOf(planning, feature, placeIn(feature, ground, errand, day)));
-}
-
-function placeIn(feature: Feature, ground: MappedGround, errand: Errand, _day: DayFactors): number {
+  const { ground, errand } = planning;
   const g = feature.geometry;
   const at = g.type === 'point' ? g.at : errand.target.at;
-  return visibilityAt(errand.conditions, heightAt(ground, at));
+  const visibility = visibilityAt(errand.conditions, heightAt(ground, at));
+  return halfWidth(feature.doubt, rangeOf(planning, feature, visibility));
 }
 
 function rangeOf(planning: Planning, feature: Feature, visibility: number): number {

@@ -1,0 +1,249 @@
+import type { Feature } from '../features/feature.ts';
+import { distance, nearestOnLine, type Point } from '../math/plane.ts';
+import { addEdge, createNetwork, type Edge, type Network } from '../search/network.ts';
+import { crossingSine, defaultOffset, joinLeg } from './aim-off-leg.ts';
+import { boxesRound, type Endgame } from './endgames.ts';
+import { handrailLeg } from './handrail-leg.ts';
+import { scatterOf } from './lateral.ts';
+import type { Leg } from './leg.ts';
+import { type Piece, pieceOf } from './pieces.ts';
+import { type Handrail, isBlocked, isPathBlocked, linesNear, type Planning, spotsNear } from './planning.ts';
+import type { Stop } from './stops.ts';
+import { openLeg } from './straight-leg.ts';
+import { placeOfSpot } from './stretch-legs.ts';
+
+export const START = 'start';
+export const TARGET = 'target';
+
+/** Places that a plan may go by, at most: what the search costs grows with them. */
+const MOST_SPOTS = 260;
+/** Open legs between features: how long, and to how many. */
+const OPEN_REACH = 1200;
+const OPEN_COUNT = 7;
+/** Lines that may be walked on to from a place. */
+const JOIN_REACH = 900;
+const JOIN_COUNT = 5;
+const LEAST_SINE = 0.35;
+/** A line this near needs no walk on to it, metres. */
+const AT_HAND = 40;
+/** A place may lie on no more than this much of a detour: (to it + from it) / straight, and metres on top. */
+const DETOUR = 1.7;
+const DETOUR_METRES = 1200;
+
+/**
+ * The network of legs between places that a party can be sure of: along lines from stop to stop, over open ground from
+ * feature to feature, on to a line and along it; and the endgames, whose edges end at the target.
+ */
+export function legNetwork(
+  planning: Planning,
+  stops: ReadonlyMap<string, readonly Stop[]>,
+  endgames: readonly Endgame[],
+): Network<Piece> {
+  const network = createNetwork<Piece>();
+  const launches = new Set(endgames.map((e) => e.launch));
+  const places = macroPlaces(planning, launches);
+  for (const endgame of endgames) connect(network, planning, endgame.launch, TARGET, endgame.legs);
+  for (const [id, list] of stops) followLine(network, planning, planning.handrails.get(id)!, list);
+  const { start } = planning.errand;
+  const nodes: { id: string; at: Point }[] = [
+    { id: START, at: start.at },
+    ...places.map((f) => ({ id: f.id, at: placeOfSpot(f) })),
+  ];
+  const wanted = new Set(places.map((f) => f.id));
+  for (const node of nodes) {
+    overOpenGround(network, planning, node, wanted, launches);
+    ontoLines(network, planning, node, stops);
+    alongAtHand(network, planning, node, stops);
+  }
+  return network;
+}
+
+function connect(
+  network: Network<Piece>,
+  planning: Planning,
+  from: string,
+  to: string,
+  legs: readonly Leg[],
+): void {
+  if (from === to || legs.length === 0) return;
+  const piece = pieceOf(planning, legs, to === TARGET);
+  if (!Number.isFinite(piece.minutes)) return;
+  addEdge(network, from, to, { minutes: Math.max(0, piece.minutes), loss: piece.loss, payload: piece });
+}
+
+/** Features that are no detour and that a party would know, the best ones; launches and the start's own always. */
+function macroPlaces(planning: Planning, launches: ReadonlySet<string>): Feature[] {
+  const { start, target } = planning.errand;
+  const d = distance(start.at, target.at);
+  const most = DETOUR * d + DETOUR_METRES;
+  const ranked: { feature: Feature; worth: number }[] = [];
+  for (const feature of planning.spots.features) {
+    if (feature.id === target.feature.id) continue;
+    const at = placeOfSpot(feature);
+    const detour = distance(start.at, at) + distance(at, target.at);
+    const launch = launches.has(feature.id);
+    if (!launch && (detour > most || feature.doubt.exists < 0.7)) continue;
+    const worth = launch
+      ? Number.POSITIVE_INFINITY
+      : (feature.doubt.exists * Math.sqrt(feature.doubt.rangeMetres)) / (detour + 500);
+    ranked.push({ feature, worth });
+  }
+  ranked.sort((a, b) => b.worth - a.worth || (a.feature.id < b.feature.id ? -1 : 1));
+  return ranked.slice(0, MOST_SPOTS).map((r) => r.feature);
+}
+
+/** Both ways between neighbouring stops of a line. */
+function followLine(
+  network: Network<Piece>,
+  planning: Planning,
+  line: Handrail,
+  stops: readonly Stop[],
+): void {
+  for (let i = 1; i < stops.length; i++) {
+    const a = stops[i - 1]!;
+    const b = stops[i]!;
+    if (a.id === b.id || b.along - a.along < 1) continue;
+    if (outOfReach(planning, a.at) && outOfReach(planning, b.at)) continue;
+    const on = { ...handrailLeg(a.at, line.feature, b.along), from: a.at };
+    if (isPathBlocked(planning, on.path)) continue;
+    connect(network, planning, a.id, b.id, [confirmedAt(on, b)]);
+    connect(network, planning, b.id, a.id, [confirmedAt(handrailLeg(b.at, line.feature, a.along), a)]);
+  }
+}
+
+function confirmedAt(leg: Leg, stop: Stop): Leg {
+  return stop.feature ? { ...leg, toFeature: stop.feature.id } : leg;
+}
+
+function outOfReach(planning: Planning, at: Point): boolean {
+  const { start, target } = planning.errand;
+  const d = distance(start.at, target.at);
+  return distance(start.at, at) + distance(at, target.at) > DETOUR * d + 2 * DETOUR_METRES;
+}
+
+/** To the nearest features, and to the launches within reach; round what is in the way where a box does it. */
+function overOpenGround(
+  network: Network<Piece>,
+  planning: Planning,
+  node: { id: string; at: Point },
+  wanted: ReadonlySet<string>,
+  launches: ReadonlySet<string>,
+): void {
+  const start = node.id === START;
+  const reach = start ? Math.max(OPEN_REACH, 2 * distance(node.at, planning.errand.target.at)) : OPEN_REACH;
+  const near = spotsNear(planning, node.at, reach)
+    .filter((f) => f.id !== node.id && wanted.has(f.id))
+    .map((feature) => ({ feature, away: distance(node.at, placeOfSpot(feature)) }))
+    .filter(({ away }) => away >= 25)
+    .sort((a, b) => a.away - b.away || (a.feature.id < b.feature.id ? -1 : 1));
+  let plain = 0;
+  let direct = 0;
+  for (const { feature, away } of near) {
+    const launch = launches.has(feature.id);
+    if (launch ? direct >= (start ? 40 : OPEN_COUNT) : plain >= OPEN_COUNT || away > OPEN_REACH) continue;
+    if (launch) direct++;
+    else plain++;
+    const to = placeOfSpot(feature);
+    if (!isBlocked(planning, node.at, to)) {
+      connect(network, planning, node.id, feature.id, [openLeg(planning, node.at, to, feature)]);
+      continue;
+    }
+    if (away > 800) continue;
+    for (const box of boxesRound(planning, node.at, to, feature)) {
+      connect(network, planning, node.id, feature.id, [box]);
+    }
+  }
+}
+
+/** On to a line well to one side of a stop, and along it to the stop: at the nearest place, or as near the stop as is sure. */
+function ontoLines(
+  network: Network<Piece>,
+  planning: Planning,
+  node: { id: string; at: Point },
+  stops: ReadonlyMap<string, readonly Stop[]>,
+): void {
+  const start = node.id === START;
+  const lines = linesNear(planning, node.at, start ? 2 * JOIN_REACH : JOIN_REACH)
+    .map((line) => ({ line, near: nearestOnLine(node.at, line.points) }))
+    .filter(({ near }) => near.away >= AT_HAND)
+    .sort((a, b) => a.near.away - b.near.away || (a.line.feature.id < b.line.feature.id ? -1 : 1))
+    .slice(0, start ? 3 * JOIN_COUNT : JOIN_COUNT);
+  for (const { line, near } of lines) {
+    const list = stops.get(line.feature.id)!;
+    const { lateral } = scatterOf(planning.ground, planning.errand, node.at, near.at);
+    const offset = defaultOffset(lateral);
+    const after = list.findIndex((s) => s.along > near.along);
+    const neighbours = [after < 0 ? list.length - 1 : after - 1, after < 0 ? -1 : after];
+    for (const k of neighbours) {
+      const stop = list[k];
+      if (!stop) continue;
+      const gap = Math.abs(stop.along - near.along);
+      const sense = stop.along >= near.along ? -1 : 1;
+      const joins = gap >= offset ? [near.along, stop.along + sense * offset] : [stop.along + sense * offset];
+      for (const along of joins) {
+        if (along < 0 || along > line.metres || crossingSine(node.at, line.points, along) < LEAST_SINE)
+          continue;
+        const join = joinLeg(node.at, line.feature, along, stop.along);
+        if (isBlocked(planning, join.from, join.to)) continue;
+        const follow = confirmedAt(handrailLeg(join.to, line.feature, stop.along), stop);
+        if (isPathBlocked(planning, follow.path)) continue;
+        connect(network, planning, node.id, stop.id, [join, follow]);
+      }
+    }
+  }
+}
+
+/** A place beside a line is on it: along it to the next stop either way. */
+function alongAtHand(
+  network: Network<Piece>,
+  planning: Planning,
+  node: { id: string; at: Point },
+  stops: ReadonlyMap<string, readonly Stop[]>,
+): void {
+  for (const line of linesNear(planning, node.at, AT_HAND)) {
+    const list = stops.get(line.feature.id)!;
+    if (list.some((s) => s.id === node.id)) continue;
+    const near = nearestOnLine(node.at, line.points);
+    const after = list.findIndex((s) => s.along > near.along + 1);
+    const before = list.findLastIndex((s) => s.along < near.along - 1);
+    for (const k of [before, after]) {
+      const stop = list[k];
+      if (!stop) continue;
+      const leg = confirmedAt(handrailLeg(node.at, line.feature, stop.along), stop);
+      if (!isPathBlocked(planning, leg.path)) connect(network, planning, node.id, stop.id, [leg]);
+    }
+  }
+}
+
+/** The legs of a route through the network, one after the other; stretches along one line are one leg. */
+export function legsOf(edges: readonly Edge<Piece>[]): Leg[] {
+  const legs: Leg[] = [];
+  for (const edge of edges) {
+    for (const leg of edge.payload.legs) {
+      const before = legs[legs.length - 1];
+      if (before && goesOn(before, leg)) legs[legs.length - 1] = joined(before, leg);
+      else legs.push(before ? { ...leg, from: before.to, path: [before.to, ...leg.path.slice(1)] } : leg);
+    }
+  }
+  return legs;
+}
+
+/** Two stretches along one line the same way round. */
+function goesOn(a: Leg, b: Leg): boolean {
+  if (a.technique !== 'handrail' || b.technique !== 'handrail' || a.line !== b.line) return false;
+  const on = (leg: Leg) => Math.sign(leg.toAlong! - leg.fromAlong!);
+  return on(a) === on(b) && Math.abs(a.toAlong! - b.fromAlong!) < 5;
+}
+
+function joined(a: Leg, b: Leg): Leg {
+  const { toFeature: _passed, ...rest } = a;
+  return {
+    ...rest,
+    to: b.to,
+    ...(b.toFeature === undefined ? {} : { toFeature: b.toFeature }),
+    path: [...a.path, ...b.path.slice(1)],
+    toAlong: b.toAlong!,
+    ticks: [],
+    fine: b.fine,
+  };
+}
