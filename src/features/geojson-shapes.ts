@@ -2,6 +2,7 @@ import { UserError } from '../door/user-error.ts';
 import { type Point, snapPoint } from '../math/plane.ts';
 import type { Geometry } from './feature.ts';
 import { isRecord } from './geojson-text.ts';
+import { shown } from './plain-text.ts';
 import { MOST_VERTICES } from './text-limits.ts';
 
 export interface Projection {
@@ -47,7 +48,7 @@ export class ShapeReader {
       case 'GeometryCollection':
         return this.list(geometry.geometries, place).flatMap((g) => this.read(g, place));
       default:
-        throw this.badGeometry(place, `type ${JSON.stringify(type) ?? 'nothing'}`.slice(0, 60));
+        throw this.badGeometry(place, `type ${shown(type)}`);
     }
   }
 
@@ -89,7 +90,7 @@ export class ShapeReader {
     }
     const [x, y] = Array.isArray(position) ? (position as unknown[]) : [];
     if (typeof x !== 'number' || typeof y !== 'number' || !Number.isFinite(x) || !Number.isFinite(y)) {
-      throw this.badGeometry(place, `position ${JSON.stringify(position) ?? 'nothing'}`.slice(0, 60));
+      throw this.badGeometry(place, `position ${shown(position)}`);
     }
     return this.projection.featuresInCrs ? this.metres(x, y, place) : this.degrees(x, y, place);
   }

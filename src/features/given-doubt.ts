@@ -1,6 +1,7 @@
 import { suggestion } from '../door/did-you-mean.ts';
 import { UserError } from '../door/user-error.ts';
 import type { Doubt } from './feature.ts';
+import { shown } from './plain-text.ts';
 
 interface Bounds {
   readonly low: number;
@@ -71,9 +72,4 @@ export function isIsoDate(value: unknown): value is string {
   const time = Date.parse(value);
   // 30 February reads as 1 March
   return Number.isFinite(time) && new Date(time).toISOString().startsWith(value);
-}
-
-function shown(value: unknown): string {
-  const text = typeof value === 'number' ? String(value) : (JSON.stringify(value) ?? 'nothing');
-  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }

@@ -10,6 +10,7 @@ import {
   type RawWay,
   resolveOsm,
 } from './osm-data.ts';
+import { shown } from './plain-text.ts';
 
 /** Unpacks a zlib stream to exactly `size` bytes; throws when it is damaged or holds more. */
 export type Unzlib = (bytes: Uint8Array, size: number) => Uint8Array;
@@ -107,7 +108,7 @@ class Extract {
       throw new UserError({
         what: 'this kind of OpenStreetMap PBF is not read',
         where: this.options.where,
-        got: JSON.stringify(feature.slice(0, 40)),
+        got: shown(feature),
         expected: [...READ].join(' and '),
       });
     });

@@ -80,7 +80,8 @@ class OsmXml {
 
   private open(): void {
     const attribute = /\s+([A-Za-z_:][\w:.-]*)\s*=\s*(?:"([^"<]*)"|'([^'<]*)')/y;
-    const name = /[A-Za-z_:][\w:.-]*/y;
+    // longer names are damage; quoting one whole would fill the screen
+    const name = /[A-Za-z_:][\w:.-]{0,40}(?![\w:.-])/y;
     name.lastIndex = this.at + 1;
     const tag = name.exec(this.text)?.[0];
     if (tag === undefined)

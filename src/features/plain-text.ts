@@ -14,3 +14,10 @@ export function plainText(value: string, most = 120): string {
     .trim();
   return text.length > most ? `${text.slice(0, most - 1).replace(/[\ud800-\udbff]$/, '')}…` : text;
 }
+
+/** A value from outside as it is quoted in a message: JSON, short, printable. */
+export function shown(value: unknown): string {
+  // JSON knows no NaN
+  const text = typeof value === 'number' ? String(value) : (JSON.stringify(value) ?? 'nothing');
+  return plainText(text, 60);
+}
