@@ -50,14 +50,22 @@ function bar(): Progress {
 
 function milestones(terminal: Terminal): Progress {
   let name = '';
+  let said = true;
   let quarter = 0;
+  // A stage is named when it has got somewhere, so that of a wrong file only its fault is told.
+  const say = () => {
+    if (!said) terminal.err(`${name}\n`);
+    said = true;
+  };
   return {
     stage: (next) => {
+      say();
       name = next;
+      said = false;
       quarter = 0;
-      terminal.err(`${name}\n`);
     },
     step: (done, total) => {
+      if (done > 0) say();
       const reached = total > 0 ? Math.floor((4 * done) / total) : 0;
       if (reached <= quarter) return;
       quarter = reached;
