@@ -82,7 +82,8 @@ function steps({ data }: Raster): Finding[] {
   let some = 0;
   for (let i = 0; i < data.length; i += 7) {
     const z = data[i]!;
-    if (Number.isNaN(z)) continue;
+    // the sea is level without contours
+    if (Number.isNaN(z) || z === 0) continue;
     some++;
     if (z % 10 === 0) whole++;
   }

@@ -2,6 +2,7 @@ import { daylight } from '../conditions/daylight.ts';
 import type { MappedGround } from '../cost/mapped-ground.ts';
 import { UserError } from '../door/user-error.ts';
 import type { Feature } from '../features/feature.ts';
+import { lineFamily } from '../features/line-kinds.ts';
 import { lookalikesOf } from '../features/lookalikes.ts';
 import { cellAt, sample } from '../grid/raster.ts';
 import { distance, type Point } from '../math/plane.ts';
@@ -125,26 +126,19 @@ function targetDoubt({ target }: Task): Finding[] {
 }
 
 /** What stands near enough to the target to set off from, and is sure. */
-function attackPoints({ target, features }: Task, ground: MappedGround): Finding[] {
-  const lineKinds = new Set(['wall', 'stream', 'small-stream', 'fence', 'track', 'path', 'forest-edge']);
+function attackPoints({ target }: Task, ground: MappedGround): Finding[] {
   const near: { feature: Feature; metres: number }[] = [];
   for (const feature of ground.features) {
     if (feature.id === target.feature.id || !isMark(feature)) continue;
     const metres = awayFrom(feature, target.at);
-    if (metres >= ATTACK_LEAST && metres <= ATTACK_MOST) near.push({ feature, metres });
+    if (metres <= ATTACK_MOST) near.push({ feature, metres });
   }
-  near.sort((a, b) => a.metres - b.metres);
-  const points = near.filter(({ feature }) => feature.geometry.type !== 'line');
-  const lines = near.filter(({ feature }) => feature.geometry.type === 'line' && lineKinds.has(feature.kind));
+  const points = near.filter((n) => n.feature.geometry.type !== 'line' && n.metres >= ATTACK_LEAST);
+  const lines = near.filter((n) => lineFamily(n.feature.kind) !== null && n.feature.geometry.type === 'line');
   const findings: Finding[] = [];
   if (points.length === 0) {
-    findings.push(
-      finding(
-        'doubtful',
-        `no sure point between ${ATTACK_LEAST} and ${ATTACK_MOST} m from ${nameOf(target.feature)} to set off from${features.length === 0 ? '' : ''}: the last leg will be long, or add what is known there`,
-        { at: target.at },
-      ),
-    );
+    const says = `no sure point between ${ATTACK_LEAST} and ${ATTACK_MOST} m from ${nameOf(target.feature)} to set off from: the last leg will be long, or add what is known there`;
+    findings.push(finding('doubtful', says, { at: target.at }));
   }
   if (lines.length === 0) {
     const says = `no line within ${ATTACK_MOST} m of ${nameOf(target.feature)} to aim off to or to stop an overrun`;
