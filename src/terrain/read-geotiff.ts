@@ -5,7 +5,7 @@ import { declaredNodata, missingNote, toMetres } from './nodata.ts';
 import { paintBlocks } from './tiff-blocks.ts';
 import { type TiffImage, tiffDirectories } from './tiff-directories.ts';
 import { applyMask } from './tiff-mask.ts';
-import { metresPerUnit, tiffPlace } from './tiff-place.ts';
+import { DEPTH_SYSTEMS, feetOf, metresPerUnit, tiffPlace } from './tiff-place.ts';
 
 const REDUCED = 1;
 const MASK = 4;
@@ -109,16 +109,24 @@ async function heightRule(image: GeoTIFFImage, keys: Keys, notes: string[]) {
   const scale = role(metadata, 'scale');
   const offset = role(metadata, 'offset');
   const word = roleText(metadata, 'unittype');
-  const code = keys.VerticalUnitsGeoKey;
+  const { VerticalUnitsGeoKey: code, VerticalCSTypeGeoKey: system } = keys;
+  if (typeof system === 'number' && DEPTH_SYSTEMS.includes(system))
+    throw new UserError({
+      what: 'the GeoTIFF holds depths, not heights',
+      got: `vertical system EPSG:${system}`,
+    });
   const unit = word ?? (typeof code === 'number' ? code : undefined);
-  const metres = metresPerUnit(unit);
+  const metres = unit === undefined ? (feetOf(system) ?? 1) : metresPerUnit(unit);
   if (metres === undefined)
     throw new UserError({
       what: 'heights in an unknown unit',
       got: String(unit).slice(0, 60),
       expected: 'metres or feet',
     });
-  if (metres !== 1) notes.push(`Heights are turned from ${word ?? `EPSG unit ${code}`} to metres.`);
+  if (metres !== 1) {
+    const said = word ?? (unit === undefined ? `feet (vertical system EPSG:${system})` : `EPSG unit ${unit}`);
+    notes.push(`Heights are turned from ${said} to metres.`);
+  }
   if (scale !== 1 || offset !== 0)
     notes.push(`Heights are stored with scale ${scale} and offset ${offset}, both applied.`);
   return { nodata, scale, offset, metresPerUnit: metres };

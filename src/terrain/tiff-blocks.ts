@@ -1,10 +1,9 @@
-import { type GeoTIFFImage, getDecoder } from 'geotiff';
+import type { GeoTIFFImage } from 'geotiff';
 import { UserError } from '../door/user-error.ts';
 import type { Codecs } from './decoded.ts';
-import { inflate } from './inflate.ts';
-import { unpackBits, unpackLzw } from './lzw.ts';
 import type { TiffImage } from './tiff-directories.ts';
 import { type SampleLayout, samplesOf } from './tiff-samples.ts';
+import { unpacker } from './unpack.ts';
 
 /** Bytes and blocks decoded at the same time: bounds the memory, keeps the threads of an asynchronous decoder busy. */
 const BYTES_AT_ONCE = 16_000_000;
@@ -123,34 +122,5 @@ async function layoutOf(image: GeoTIFFImage, littleEndian: boolean): Promise<Sam
     predictor,
     perPixel,
     width: image.getTileWidth(),
-  };
-}
-
-type Unpack = (packed: Uint8Array, size: number) => Uint8Array | Promise<Uint8Array>;
-
-/** LZW, PackBits and deflate are bounded by the size of the block; ZSTD and LERC are the library's. */
-export async function unpacker(image: GeoTIFFImage, codecs?: Codecs): Promise<Unpack> {
-  const compression = (image.fileDirectory.getValue('Compression') as number | undefined) ?? 1;
-  if (compression === 1) return (packed) => packed.slice();
-  if (compression === 5) return unpackLzw;
-  if (compression === 32773) return unpackBits;
-  if (compression === 8 || compression === 32946) return codecs?.inflate ?? inflate;
-  if (compression !== 50000 && compression !== 34887)
-    throw new UserError({
-      what: 'the GeoTIFF is packed in a way that is not read',
-      got: `compression ${compression}`,
-      expected: 'none, LZW, deflate, PackBits, ZSTD or LERC',
-    });
-  const decoder = await getDecoder(compression, {
-    tileWidth: image.getTileWidth(),
-    tileHeight: image.getTileHeight(),
-    predictor: 1,
-    bitsPerSample: image.getBitsPerSample(0),
-    planarConfiguration: (image.fileDirectory.getValue('PlanarConfiguration') as number | undefined) ?? 1,
-    LercParameters: await image.fileDirectory.loadValue('LercParameters'),
-  } as Parameters<typeof getDecoder>[1]);
-  return async (packed, size) => {
-    const out = new Uint8Array(await decoder.decodeBlock(packed.slice().buffer));
-    return out.subarray(0, size);
   };
 }

@@ -1,7 +1,8 @@
 import type { GeoTIFFImage } from 'geotiff';
 import type { Codecs } from './decoded.ts';
-import { blockGrid, checkTable, unpacker } from './tiff-blocks.ts';
+import { blockGrid, checkTable } from './tiff-blocks.ts';
 import type { TiffImage } from './tiff-directories.ts';
+import { unpacker } from './unpack.ts';
 
 /** Makes NaN of every cell that a mask image (TIFF 6.0 transparency mask) does not let through. Gives the sentence about it. */
 export async function applyMask(

@@ -95,6 +95,26 @@ const UNIT_CODES = new Map<number, number>([
   [9036, 1000],
 ]);
 
+/** Vertical systems of the EPSG list whose heights are in feet; files name these without saying the unit. */
+const VERTICAL_SYSTEMS = new Map<number, number>([
+  [5702, US_FOOT],
+  [6360, US_FOOT],
+  [8052, US_FOOT],
+  [6130, FOOT],
+  [6131, FOOT],
+  [6132, FOOT],
+  [8050, FOOT],
+  [8228, FOOT],
+]);
+
+/** Vertical systems that count downwards. */
+export const DEPTH_SYSTEMS: readonly number[] = [5614, 5715, 6357, 6358, 6359, 8051, 8053];
+
+/** Metres per unit of a vertical system that is known to be in feet. */
+export function feetOf(verticalSystem: unknown): number | undefined {
+  return typeof verticalSystem === 'number' ? VERTICAL_SYSTEMS.get(verticalSystem) : undefined;
+}
+
 const UNIT_WORDS = new Map<string, number>([
   ['m', 1],
   ['metre', 1],
