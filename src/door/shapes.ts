@@ -79,11 +79,6 @@ export function table<E extends v.ObjectEntries>(entries: E) {
   );
 }
 
-/** A table that may hold more keys than these; they are dropped. For files of other people's formats. */
-export function open<E extends v.ObjectEntries>(entries: E) {
-  return v.object(entries, 'a table of keys and values');
-}
-
 /** A table whose keys are names that the document chooses. */
 export function named<S extends Shape>(value: S) {
   return v.record(v.string('a name'), value, 'a table of names and values');
