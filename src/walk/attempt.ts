@@ -50,6 +50,8 @@ export interface Watcher {
 
 /** Something off by less than this, or twice what the target shows itself from, is no error worth naming, metres. */
 const SMALL_ERROR = 25;
+/** Decisions in a row without a step. */
+const MOST_STANDING = 12;
 const ASTRAY_METRES = 150;
 const ASTRAY_SECONDS = 600;
 /** A way back may take the party a relaunch's worth of keys. */
@@ -202,6 +204,8 @@ export class Attempt {
     senses.look(p);
     const ending = this.steer(rule.decide, leg);
     if (ending === 'arrived' && leg.technique === 'aim-off') {
+      // the line was crossed within the last step: back on to it
+      if (senses.metLine >= 0) body.stepOn(senses.metLine, mind.heading, true);
       mind.aimOffset = leg.offset;
       mind.aimedAtNothing = leg.offset === 0;
       mind.aimAlong = leg.toAlong;
@@ -211,6 +215,7 @@ export class Attempt {
 
   private steer(decide: (m: Mind, p: Percepts) => number, leg: PlannedLeg): Ending {
     const { body, mind, percepts: p } = this;
+    let standing = 0;
     for (;;) {
       if (p.seen) {
         const seen = this.judgeSeen(leg);
@@ -222,9 +227,13 @@ export class Attempt {
         this.watcher?.event('unsure', body, mind, leg.number);
         return 'unsure';
       }
+      const walked = body.walked;
       this.act(order);
       if (body.offMap) return 'off-map';
       if (body.clock > this.deadline) return 'time';
+      // a party that keeps deciding without a step is at its wits' end
+      standing = body.walked === walked ? standing + 1 : 0;
+      if (standing > MOST_STANDING) return 'unsure';
     }
   }
 
@@ -237,7 +246,7 @@ export class Attempt {
     else if (order === TURN_WRONG) this.turnWrong();
     else {
       counted = mind.orderMetres;
-      if (mind.fresh) {
+      if (mind.fresh && order !== GO_LINE) {
         body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
         mind.fresh = false;
       }
@@ -246,7 +255,7 @@ export class Attempt {
       else if (order === GO_LINE) body.follow(metres);
       else if (order === GO_CONTOUR) body.contour(metres, mind.heading);
       else if (order === GO_STRAIGHT) body.walkStraight(metres);
-      if (body.miscount !== 0 && order !== GO_TIMED && mind.legCounted + counted > 0.5 * mind.leg.metres) {
+      if (body.miscount !== 0 && order !== GO_TIMED && order !== GO_LINE) {
         counted += body.miscount;
         body.miscount = 0;
       }
@@ -264,8 +273,8 @@ export class Attempt {
     const family = mind.orderFamily;
     let line = senses.metLine;
     if (line < 0 || this.world.lines[line]!.family !== family) line = senses.lineAtHand(family, body.onLine);
-    if (line >= 0) body.stepOn(line, mind.heading);
-    else body.onLine = -1;
+    if (line >= 0) body.stepOn(line, mind.heading, line === senses.metLine && line !== body.onLine);
+    else body.stay();
   }
 
   private turnWrong(): void {

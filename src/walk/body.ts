@@ -122,6 +122,13 @@ export class Body {
     this.feel();
   }
 
+  /** Looked for a line underfoot and found none: stands where it is. */
+  stay(): void {
+    this.onLine = -1;
+    this.fromX = this.x;
+    this.fromY = this.y;
+  }
+
   /** Draws what a whole leg shares: pace, drift, contouring, timing, a miscount. `key` is shared by legs that share their draws. */
   beginLeg(key: number, plannedMetres: number): void {
     const s = this.draws;
@@ -287,8 +294,11 @@ export class Body {
     this.place(x, y);
   }
 
-  /** Puts the body on a true line at the place nearest to it, walking towards `heading`. The way over takes its time. */
-  stepOn(line: number, heading: number): void {
+  /**
+   * Puts the body on a true line at the place nearest to it, walking towards `heading`. The way over takes its time; a line that
+   * was crossed within the last step (`crossed`) gives back what was walked beyond it.
+   */
+  stepOn(line: number, heading: number, crossed = false): void {
     const w = this.world;
     const g = this.ground;
     g.line(line);
@@ -317,7 +327,7 @@ export class Body {
     const high = g.lineEnd[line]!;
     this.lineAlong = along < low ? low : along > high ? high : along;
     this.lineSegment = segmentAt(l.along, this.lineAlong);
-    const away = Math.sqrt(best);
+    const away = crossed ? -Math.sqrt(best) : Math.sqrt(best);
     this.moveToLine(line);
     this.clock += away * w.paceOff[PACE_MIDDLE]! * w.slowness[w.cover[this.cell]!]!;
     this.walked += away;

@@ -20,6 +20,8 @@ export class Rivulets {
   private trial = 0;
   private active = false;
   private mean = 0;
+  /** e^(−mean), where the product of uniforms stops. */
+  private floor = 1;
   private tileX = Number.NaN;
   private tileY = Number.NaN;
   private count = 0;
@@ -38,7 +40,9 @@ export class Rivulets {
   begin(seed: number, trial: number, mute: number): void {
     this.seed = seed;
     this.trial = trial;
-    this.mean = (mute & MUTE_GROUND) !== 0 ? 0 : this.world.rivuletsPer100 * this.world.rivuletsAlike;
+    const mean = (mute & MUTE_GROUND) !== 0 ? 0 : this.world.rivuletsPer100 * this.world.rivuletsAlike;
+    if (mean !== this.mean || this.floor === 1) this.floor = exp(-mean);
+    this.mean = mean;
     this.tileX = Number.NaN;
   }
 
@@ -88,7 +92,7 @@ export class Rivulets {
     startStream(s, this.seed, this.trial, RIVULETS, (Math.imul(tx, 0x1f1f1f1f) ^ ty) >>> 0);
     let n = 0;
     let product = nextUniform(s);
-    const floor = exp(-this.mean);
+    const floor = this.floor;
     // Knuth's product method: small means only
     while (product > floor && n < MOST) {
       n++;

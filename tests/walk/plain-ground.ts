@@ -73,6 +73,8 @@ export interface Bench {
   conditions?: Conditions;
   seeing?: 'definite' | 'lateral';
   stepMetres?: number;
+  /** ρ on wander and pace scatter; the bench sets every other surface factor to 1. */
+  rho?: number;
 }
 
 export function benchGround(bench: Pick<Bench, 'terrain' | 'features'>): MappedGround {
@@ -89,11 +91,20 @@ export function benchWorld(bench: Bench, ground = benchGround(bench)): World {
     party: bench.party,
     limits: bench.limits ?? BENCH_LIMITS,
   };
-  return prepareWorld(ground, errand, {
+  const world = prepareWorld(ground, errand, {
     seed: 1,
     seeing: bench.seeing ?? 'definite',
     ...(bench.stepMetres === undefined ? {} : { stepMetres: bench.stepMetres }),
   });
+  const rho = bench.rho ?? 1;
+  return {
+    ...world,
+    roughWander: world.roughWander.map(() => rho),
+    roughPace: world.roughPace.map(() => rho),
+    roughDetection: world.roughDetection.map(() => 1),
+    sidePace: world.sidePace.map(() => 1),
+    sideSpeed: world.sideSpeed.map(() => 1),
+  };
 }
 
 export function leg(technique: Leg['technique'], from: Point, to: Point, more: Partial<Leg> = {}): Leg {

@@ -1,7 +1,7 @@
-import { acceptance, turnBetween } from '../identify.ts';
+import { turnBetween } from '../identify.ts';
 import { ARRIVED, GO_BEARING, GO_LINE, JOIN, type Mind, TURN_WRONG, UNSURE } from '../mind.ts';
 import type { Percepts } from '../percepts.ts';
-import { tickOff } from './on-a-bearing.ts';
+import { believesTick } from './on-a-bearing.ts';
 import type { Rule } from './rule.ts';
 
 const JOINING = 0;
@@ -30,7 +30,7 @@ export const handrail: Rule = {
   decide(m, p) {
     const family = m.world.lines[m.leg.line]!.family;
     if (m.phase === JOINING) {
-      if (p.underfoot === 0 && !m.asked) {
+      if (!m.asked) {
         m.asked = true;
         m.orderFamily = family;
         return JOIN;
@@ -132,16 +132,7 @@ function nextStride(m: Mind): void {
   if (m.toGo < 0.01) m.counted = m.toGo;
 }
 
-/** An expected feature beside the line sets the count right. */
+/** An expected feature beside the line sets the count right, where the count began at a place and not at a side. */
 function tickOnLine(m: Mind, p: Percepts): void {
-  if (m.phase !== FOLLOWING || m.cameByAimOff) {
-    tickOff(m, p);
-    return;
-  }
-  const spot = m.world.spots[m.leg.ticks[p.tick]!.spot]!;
-  const z = m.belief.clash(p.tickEast, p.tickNorth, spot.x, spot.y, spot.sd);
-  if (z > 2 && m.decideBy() >= acceptance(m.navigator.lookalike, z)) return;
-  if (p.tick >= m.nextTick) m.nextTick = p.tick + 1;
-  m.belief.blend(spot.x - p.tickEast, spot.y - p.tickNorth, spot.sd + 5);
-  m.settleOnLine();
+  if (believesTick(m, p) && m.phase === FOLLOWING && !m.cameByAimOff) m.settleOnLine();
 }

@@ -49,15 +49,21 @@ export function correct(m: Mind, p: Percepts): void {
   if (m.phase === OUTBOUND && m.toGo - m.counted > NEAR) m.takeBearing(m.leg.x[m.bend]!, m.leg.y[m.bend]!);
 }
 
-/** An expected feature is in view: it is believed unless it clashes. */
+/** An expected feature is in view: once believed, the bearing is taken anew from it. */
 export function tickOff(m: Mind, p: Percepts): void {
+  if (!believesTick(m, p)) return;
+  if (m.phase === OUTBOUND && m.toGo - m.counted > NEAR) m.takeBearing(m.leg.x[m.bend]!, m.leg.y[m.bend]!);
+}
+
+/** A feature of the tick-off list is believed to be the one expected unless it clashes; it sets the belief right. */
+export function believesTick(m: Mind, p: Percepts): boolean {
   const tick = m.leg.ticks[p.tick]!;
   const spot = m.world.spots[tick.spot]!;
   const z = m.belief.clash(p.tickEast, p.tickNorth, spot.x, spot.y, spot.sd);
-  if (z > 2 && m.decideBy() >= acceptance(m.navigator.lookalike, z)) return;
+  if (z > 2 && m.decideBy() >= acceptance(m.navigator.lookalike, z)) return false;
   if (p.tick >= m.nextTick) m.nextTick = p.tick + 1;
   m.belief.blend(spot.x - p.tickEast, spot.y - p.tickNorth, spot.sd + 5);
-  if (m.phase === OUTBOUND && m.toGo - m.counted > NEAR) m.takeBearing(m.leg.x[m.bend]!, m.leg.y[m.bend]!);
+  return true;
 }
 
 /** At a quarter beyond where a tick should have come, a party that admits it is off stops; others let it go. */
