@@ -1,9 +1,9 @@
-import { handrailFactor, junctionFactor, visibilityAt } from '../conditions/factors.ts';
 import { lineFamily } from '../features/line-kinds.ts';
 import { passesWithin, rightSide } from '../math/bivariate.ts';
 import { normalCdf } from '../math/normal-cdf.ts';
 import { distance, length, lineLength, nearestOnLine, type Point } from '../math/plane.ts';
 import { exp, pow, tan } from '../math/portable.ts';
+import { airAt } from './air.ts';
 import { knownTo, meanIn, onLine, type PlaceDoubt, rightOf, sdIn, unit, walked } from './doubt-of-place.ts';
 import { routeFigures } from './figures.ts';
 import { handrailLossPerKm } from './handrail-loss.ts';
@@ -92,15 +92,12 @@ function alongLine(leg: Leg, state: Progress, planning: Planning): void {
   const { set } = planning.errand.party;
   const { feature } = handrail;
   const metres = lineLength(leg.path);
-  const visibility = visibilityAt(planning.errand.conditions, heightAt(planning.ground, leg.from));
-  const rate =
-    handrailLossPerKm(feature.kind) *
-    set.handrailLossPerKm *
-    handrailFactor(planning.errand.conditions, visibility);
+  const air = airAt(planning.errand.conditions, heightAt(planning.ground, leg.from));
+  const rate = handrailLossPerKm(feature.kind) * set.handrailLossPerKm * air.handrail;
   state.share *= 1 - (1 - exp((-rate * metres) / 1000)) * RECOVERED;
   // Where the line is not there the party goes on across country by its run on the map.
   state.share *= 1 - (1 - feature.doubt.exists) * RECOVERED;
-  const wrong = set.junctionShare * junctionFactor(planning.errand.conditions, visibility) * RECOVERED;
+  const wrong = set.junctionShare * air.junction * RECOVERED;
   if (lineFamily(feature.kind) === 'way') state.share *= pow(1 - wrong, forksOn(leg, planning));
   const u = unit(leg.path[leg.path.length - 2]!, leg.to);
   const paced = metres * set.paceShare;

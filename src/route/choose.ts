@@ -17,6 +17,8 @@ export interface Plan {
 
 /** Minutes given for a unit of loss: from a party in a hurry to one that has all day. */
 const ATTITUDES = [10, 40, 3, 150, 20, 1, 80];
+/** Times the share of another plan, at no more minutes, that makes a plan hopeless; the estimates are not better than that. */
+const HOPELESS = 4;
 /** Plans looked at for duplicates: the rest is far behind. */
 const MOST_COMPARED = 160;
 /** Two lines this near each other are one, metres; and they are one plan when so much of both is. */
@@ -36,26 +38,33 @@ export function chosen(
     return !known.some((k) => sameTechniques(k.legs, plan.legs) && sameLine(k.line, line));
   });
   const picked: Plan[] = [];
+  const left = (among: readonly Plan[]) => among.filter((p) => !picked.includes(p));
   const take = (plan: Plan | undefined) => {
     if (plan && !picked.includes(plan) && picked.length < count) picked.push(plan);
   };
-  take(bestFor(distinct, ATTITUDES[0]!));
+  const worth = distinct.filter((plan) => !isHopeless(plan, plans));
+  take(bestFor(worth, ATTITUDES[0]!));
   for (const family of FAMILIES)
     take(
       bestFor(
-        distinct.filter((p) => family(p.legs)),
+        worth.filter((p) => family(p.legs)),
         ATTITUDES[0]!,
       ),
     );
-  for (let turn = 0; picked.length < Math.min(count, distinct.length); turn++) {
-    take(
-      bestFor(
-        distinct.filter((p) => !picked.includes(p)),
-        ATTITUDES[turn % ATTITUDES.length]!,
-      ),
-    );
+  for (const among of [worth, distinct]) {
+    for (let turn = 0; left(among).length > 0 && picked.length < count; turn++) {
+      take(bestFor(left(among), ATTITUDES[turn % ATTITUDES.length]!));
+    }
   }
   return named(planning, picked);
+}
+
+/** A plan that another beats in minutes and by far in share comes last; straight ones do not, they are what others are compared with. */
+function isHopeless({ legs, estimate }: Plan, plans: readonly Plan[]): boolean {
+  if (legs.length === 1) return false;
+  return plans.some(
+    (p) => p.estimate.minutes <= estimate.minutes && p.estimate.share > HOPELESS * estimate.share,
+  );
 }
 
 const hasTechnique =
@@ -157,33 +166,59 @@ export function differenceOf(planning: Planning, kept: readonly Leg[], other: re
   return listed(words);
 }
 
-/** Short names that tell the picked plans apart: what is followed, and where from. */
+/** Short names that tell the picked plans apart: what is followed and where from, and more only where two would be called alike. */
 function named(planning: Planning, plans: readonly Plan[]): Plan[] {
-  const used = new Map<string, number>();
+  const used = new Set<string>();
   return plans.map((plan) => {
-    const name = nameOfPlan(planning, plan.legs);
-    const count = (used.get(name) ?? 0) + 1;
-    used.set(name, count);
-    return { ...plan, name: count === 1 ? name : `${name} (${count})` };
+    const names = namesOfPlan(planning, plan.legs);
+    let name = names.find((n) => !used.has(n));
+    for (let k = 2; name === undefined; k++) if (!used.has(`${names[0]} (${k})`)) name = `${names[0]} (${k})`;
+    used.add(name);
+    return { ...plan, name };
   });
 }
 
-function nameOfPlan(planning: Planning, legs: readonly Leg[]): string {
-  const longest = [...legs]
+/** Names for a plan, the shortest first. */
+function namesOfPlan(planning: Planning, legs: readonly Leg[]): string[] {
+  const feature = (id: string | undefined) => (id === undefined ? undefined : featureById(planning, id));
+  const lines = [...legs]
     .filter((l) => l.technique === 'handrail')
     .sort((a, b) => lineLength(b.path) - lineLength(a.path))
-    .map((l) => planning.ground.byId.get(l.line ?? ''))[0];
-  const launch = legs.findLast((l, i) => i < legs.length - 1 && l.toFeature !== undefined)?.toFeature;
-  const feature = launch === undefined ? undefined : featureById(planning, launch);
-  const last = legs[legs.length - 1]!;
-  const parts = [
-    ...(longest ? [`by ${nameOf(longest)}`] : []),
-    ...(feature ? [`from ${nameOf(feature)}`] : []),
+    .flatMap((l) => feature(l.line) ?? []);
+  const longest = lines[0];
+  const launch = feature(
+    legs.findLast((l, i) => i < legs.length - 1 && l.toFeature !== undefined)?.toFeature,
+  );
+  const base = [longest ? `by ${nameOf(longest)}` : '', launch ? `from ${nameOf(launch)}` : '']
+    .filter((part) => part !== '')
+    .join(', ');
+  const plain = base === '' ? straightName(legs) : base;
+  const second = lines.find((line) => line.id !== longest?.id);
+  const aim = legs.findLast((l) => l.technique === 'aim-off' && (l.offsetMetres ?? 0) <= 150);
+  const first = feature(
+    legs.slice(0, -1).find((l) => l.toFeature !== undefined && l.toFeature !== launch?.id)?.toFeature,
+  );
+  const open = legs.filter((l) => l.technique !== 'handrail').length;
+  return [
+    plain,
+    ...(aim ? [`${plain}, aiming off ${aim.side}`] : []),
+    ...(second ? [`${plain}, with ${nameOf(second)}`] : []),
+    ...(first ? [`${plain}, past ${nameOf(first)}`] : []),
+    ...(legs.some((l) => l.catching) ? [`${plain}, with a backstop`] : []),
+    `${plain}, ${open === 0 ? 'along lines all the way' : `${open} leg${open === 1 ? '' : 's'} in the open`}`,
   ];
-  if (parts.length > 0) return parts.join(', ');
-  return last.technique === 'sight'
-    ? 'straight, by sight'
-    : last.technique === 'contour'
-      ? 'round the slope'
-      : 'straight';
+}
+
+function straightName(legs: readonly Leg[]): string {
+  if (legs.length > 1) return 'over open ground';
+  switch (legs[0]!.technique) {
+    case 'sight':
+      return 'straight, by sight';
+    case 'contour':
+      return 'round the slope';
+    case 'box':
+      return 'round the obstacle';
+    default:
+      return 'straight on one bearing';
+  }
 }

@@ -24,26 +24,35 @@ export interface Estimate {
 export function estimateOf(legs: readonly Leg[], planning: Planning): Estimate {
   const { start, party, limits } = planning.errand;
   const known = knownTo(start.feature ? start.feature.doubt.positionMetres : 1);
-  const { share, extraMinutes } = estimateFrom(planning, legs, known);
-  const minutes = routeFigures(legs, planning.walking).minutes + extraMinutes;
+  const walked = routeFigures(legs, planning.walking).minutes;
+  const { turnRoundMinutes, searchMinutes } = limits;
+  // Nobody searches past the turn-round time.
+  const left = turnRoundMinutes === null ? searchMinutes : Math.max(0, turnRoundMinutes - walked);
+  const { share, extraMinutes } = estimateFrom(planning, legs, known, Math.min(searchMinutes, left));
+  const minutes = walked + extraMinutes;
   if (limits.minutes === null) return { minutes, share };
   const inTime = normalCdf((limits.minutes - minutes) / (party.set.speedShare * minutes + 1), 0, 1);
   return { minutes, share: share * inTime };
 }
 
 /** Legs to the target, begun with a given doubt of the place. */
-export function estimateFrom(planning: Planning, legs: readonly Leg[], doubt: PlaceDoubt): Progress {
+export function estimateFrom(
+  planning: Planning,
+  legs: readonly Leg[],
+  doubt: PlaceDoubt,
+  searchMinutes = planning.errand.limits.searchMinutes,
+): Progress {
   const state = progressFrom(doubt);
   legs.forEach((leg, i) => {
     advance(leg, state, planning);
-    if (i === legs.length - 1) atTarget(leg, state, planning);
+    if (i === legs.length - 1) atTarget(leg, state, planning, searchMinutes);
     else atEnd(leg, legs[i + 1], state, planning);
   });
   return state;
 }
 
 /** The end of the last leg: come by and know it, or search for it within the allowance. */
-export function atTarget(leg: Leg, state: Progress, planning: Planning): void {
+function atTarget(leg: Leg, state: Progress, planning: Planning, searchMinutes: number): void {
   const { target, limits, party } = planning.errand;
   const reach = seenWithin(planning, target.feature);
   const sd = target.feature.doubt.positionMetres;
@@ -51,9 +60,7 @@ export function atTarget(leg: Leg, state: Progress, planning: Planning): void {
   reversal(leg, state, planning);
   const people = Math.max(1, Math.min(limits.searchPeopleAbreast, party.people));
   // Expanding square: t = .9·4R²/(W·v) for a miss by R, common practice.
-  const searched = Math.sqrt(
-    (2 * reach * people * party.set.searchMetresPerMinute * limits.searchMinutes) / 3.6,
-  );
+  const searched = Math.sqrt((2 * reach * people * party.set.searchMetresPerMinute * searchMinutes) / 3.6);
   const u = unit(leg.path[leg.path.length - 2] ?? leg.from, leg.to);
   const r = rightOf(u);
   const across = length(sdIn(state.doubt, r), sd);
@@ -68,7 +75,7 @@ export function atTarget(leg: Leg, state: Progress, planning: Planning): void {
   );
   state.share *= Math.max(passes, found) * knownShare(planning, target.feature);
   state.share *= 1 - takenForIt(state.doubt, planning);
-  state.extraMinutes += (1 - passes) * limits.searchMinutes * 0.6;
+  state.extraMinutes += (1 - passes) * searchMinutes * 0.6;
 }
 
 /** Chance to declare a like thing near the target: a(z) by its distance in SDs of what is known. */

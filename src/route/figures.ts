@@ -1,4 +1,3 @@
-import { factorsOf, visibilityAt } from '../conditions/factors.ts';
 import { sideSlopeSpeed } from '../conditions/underfoot.ts';
 import type { MappedGround } from '../cost/mapped-ground.ts';
 import { lineFamily } from '../features/line-kinds.ts';
@@ -8,6 +7,7 @@ import { distance, length, lineLength, type Point } from '../math/plane.ts';
 import { speedModel } from '../speed/models.ts';
 import { paceIndex, paceTable, surfaceSlowness } from '../speed/pace-table.ts';
 import { SURFACES, type Surface } from '../terrain/terrain.ts';
+import { airAt } from './air.ts';
 import { climbOf } from './climb.ts';
 import type { Errand } from './drawn.ts';
 import type { Leg, LegFigures } from './leg.ts';
@@ -116,8 +116,8 @@ export function measured(path: readonly Point[], walking: Walking, onPath: boole
     const rise = heights[i]! - heights[i - 1]!;
     const gradient = step > 0 && Number.isFinite(rise) ? rise / step : 0;
     const code = onPath ? 0 : surfaceAt(ground, x, y);
-    const visibility = visibilityAt(errand.conditions, heights[i]!);
-    const day = factorsOf(errand.conditions, visibility, code === 0 ? 'on-path' : 'off-path');
+    const air = airAt(errand.conditions, heights[i]!);
+    const day = code === 0 ? air.onPath : air.offPath;
     const across = code === 0 ? 1 : sideways(ground, x, y, p[0] - before[0], p[1] - before[1]);
     seconds += (step * pace[paceIndex(gradient)]! * slowness[code]!) / (day.speed * across);
     paced += step * PACES_ON[SURFACES[code]!] * (1 + PACES_PER_GRADIENT * Math.abs(gradient));

@@ -133,6 +133,7 @@ function networkRoutes(planning: Planning, network: Network<Piece>, endgames: re
     perPlace: 30,
   });
   for (const route of routes) found.push(route.edges);
+  for (const last of endsFrom(network, START)) found.push([last]);
   for (const launch of promising(network, endgames, NETWORK_LAUNCHES)) {
     for (const trade of TRADES) {
       const macro = shortest(network, START, launch, (e) =>
@@ -182,12 +183,17 @@ function promising(network: Network<Piece>, endgames: readonly Endgame[], most: 
     .map((l) => l.id);
 }
 
+function endsFrom(network: Network<Piece>, launch: string): Edge<Piece>[] {
+  const ends: Edge<Piece>[] = [];
+  for (const link of network.graph.getLinks(launch) ?? []) {
+    if (link.fromId === launch && link.data.payload.last) ends.push(link.data);
+  }
+  return ends.sort((a, b) => a.id - b.id);
+}
+
 /** Of the endgames from a launch, the surest and the quickest. */
 function bestEndgames(network: Network<Piece>, launch: string): Edge<Piece>[] {
-  const last: Edge<Piece>[] = [];
-  for (const link of network.graph.getLinks(launch) ?? []) {
-    if (link.fromId === launch && link.data.payload.last) last.push(link.data);
-  }
+  const last = endsFrom(network, launch);
   if (last.length < 2) return last;
   const surest = last.reduce((a, b) => (b.loss < a.loss ? b : a));
   const quickest = last.reduce((a, b) => (b.minutes < a.minutes ? b : a));

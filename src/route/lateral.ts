@@ -1,4 +1,4 @@
-import { combined, factorsOf, visibilityAt } from '../conditions/factors.ts';
+import { MOST_ERROR } from '../conditions/factors.ts';
 import { sideSlopePace, surfaceFactors } from '../conditions/underfoot.ts';
 import type { MappedGround } from '../cost/mapped-ground.ts';
 import { cellAt, sample } from '../grid/raster.ts';
@@ -6,6 +6,7 @@ import { RADIANS } from '../math/bearing.ts';
 import { distance, length, type Point } from '../math/plane.ts';
 import { alongSd, type LegMultipliers, lateralSd, marksCanBeHad } from '../party/straight-leg.ts';
 import { SURFACES } from '../terrain/terrain.ts';
+import { airAt } from './air.ts';
 import type { Errand } from './drawn.ts';
 
 /** What a straight leg across the map meets, averaged over places along it. */
@@ -47,8 +48,8 @@ export function legGround(ground: MappedGround, errand: Errand, a: Point, b: Poi
     const y = a[1] + ((b[1] - a[1]) * i) / n;
     const cell = cellAt(cover, x, y);
     const under = surfaceFactors(SURFACES[cell < 0 ? 1 : cover.data[cell]!] ?? 'grass');
-    const visibility = visibilityAt(errand.conditions, sample(terrain.elevation, x, y));
-    const day = factorsOf(errand.conditions, visibility);
+    const air = airAt(errand.conditions, sample(terrain.elevation, x, y));
+    const day = air.offPath;
     const east = sample(relief.eastward, x, y);
     const north = sample(relief.northward, x, y);
     const slope = length(east, north);
@@ -56,10 +57,10 @@ export function legGround(ground: MappedGround, errand: Errand, a: Point, b: Poi
     bearing += day.bearing;
     wander += under.wander;
     const sideways = slope > 0 ? sideSlopePace(slope, Math.abs(across) / slope) : 1;
-    pace += combined(day, { speed: 1, bearing: 1, pace: sideways, detection: 1 }).pace;
+    pace += Math.min(MOST_ERROR, day.pace * sideways);
     surfacePace += under.pace;
     side += Number.isFinite(across) ? across : 0;
-    if (marksCanBeHad(visibility)) marked++;
+    if (marksCanBeHad(air.visibilityMetres)) marked++;
   }
   const k = n + 1;
   return {
