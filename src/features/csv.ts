@@ -1,4 +1,5 @@
 import { UserError } from '../door/user-error.ts';
+import { plainText } from './plain-text.ts';
 import { checkLength } from './text-limits.ts';
 
 /** One row of a table under its column names, which are lower case without spaces, hyphens and underscores. */
@@ -44,7 +45,7 @@ export function readCsv(text: string, where: string): { columns: readonly string
     throw new UserError({
       what,
       where: `${where}, line ${header.line}`,
-      got: (twice ?? String(columns.length)).slice(0, 40),
+      got: plainText(twice ?? String(columns.length), 40),
     });
   }
   const rows = records.map(({ line, cells }): CsvRow => {

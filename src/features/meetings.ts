@@ -113,7 +113,8 @@ function runTogether(a: Chained, aAlong: number, b: Chained, bAlong: number, tol
   const after = chainedPoint(a, aAlong + step);
   const low = chainedPoint(b, bAlong - step);
   const high = chainedPoint(b, bAlong + step);
-  const near = (p: Point, q: Point) => distance(p, q) <= tolerance;
+  // less than some 3° apart
+  const near = (p: Point, q: Point) => distance(p, q) <= 0.05 * step;
   return (near(before, low) && near(after, high)) || (near(before, high) && near(after, low));
 }
 

@@ -1,9 +1,12 @@
+import { readFileSync } from 'node:fs';
 import { lineIntersect } from '@turf/turf';
 import { describe, expect, test } from 'vitest';
 import type { Feature } from '../../src/features/feature.ts';
 import { placesAsFeatures } from '../../src/features/named-places.ts';
 import { buildNetwork } from '../../src/features/network.ts';
+import { readFeatures } from '../../src/features/read-geojson.ts';
 import { distance, lineBetween, lineLength, type Point } from '../../src/math/plane.ts';
+import { fromLonLat } from '../../src/terrain/projection.ts';
 import { area, line } from './drawn.ts';
 import { seeded } from './seeded.ts';
 
@@ -382,4 +385,46 @@ test('ten times the lines take some ten times as long, not a hundred', () => {
   };
   timed(2000);
   expect(timed(20_000) / timed(2000)).toBeLessThan(50);
+});
+
+describe('real data', () => {
+  const raw = (name: string) =>
+    JSON.parse(readFileSync(`tests/fixtures/features/${name}.geojson`, 'utf8')).features.filter(
+      (f: { geometry: unknown }) => f.geometry !== null,
+    ) as { geometry: { coordinates: [number, number][] } }[];
+
+  /** Coordinates at which three arms or more of several lines end or pass: counted from the file alone. */
+  function knots(name: string): string[] {
+    const arms = new Map<string, { ends: number; lines: Set<number> }>();
+    raw(name).forEach(({ geometry: { coordinates } }, i) => {
+      coordinates.forEach((c, k) => {
+        const knot = arms.get(c.join()) ?? { ends: 0, lines: new Set<number>() };
+        knot.ends += k === 0 || k === coordinates.length - 1 ? 1 : 2;
+        knot.lines.add(i);
+        arms.set(c.join(), knot);
+      });
+    });
+    return [...arms].filter(([, { ends, lines }]) => ends >= 3 && lines.size > 1).map(([c]) => c);
+  }
+
+  test.each([
+    ['swellendam-paths', 'EPSG:32733', 'junction', 'highway'],
+    ['swellendam-rivers', 'EPSG:32733', 'confluence', 'waterway'],
+    ['cheviot-rivers', 'EPSG:27700', 'confluence', 'code'],
+  ])('%s: every knot of the file is found and lies where it should', (name, crs, kind, property) => {
+    const project = (lon: number, lat: number) => fromLonLat(crs, [lon, lat]);
+    const { features } = readFeatures(readFileSync(`tests/fixtures/features/${name}.geojson`, 'utf8'), {
+      crs,
+      where: name,
+      fromLonLat: project,
+      foreign: { classify: () => ({ kind: property === 'highway' ? 'path' : 'stream' }) },
+    });
+    const { places } = buildNetwork(features, { tolerance: 0.5 });
+    const found = places.filter((p) => p.kind === kind && new Set(p.on.map((o) => o.feature)).size > 1);
+    const expected = knots(name).map((c) => project(...(c.split(',').map(Number) as [number, number])));
+    expect(expected.length).toBeGreaterThan(1);
+    for (const at of expected) expect(Math.min(...found.map((p) => distance(p.at, at)))).toBeLessThan(0.01);
+    // beside them only where lines cross without a common vertex, as at a bridge or where two are drawn along each other
+    expect(found.length - expected.length).toBeLessThan(3);
+  });
 });
