@@ -15,7 +15,13 @@ export default defineConfig({
         'walk-worker': 'src/cli/node/walk-worker.ts',
         'decode-worker': 'src/cli/node/decode-worker.ts',
       },
-      output: { entryFileNames: '[name].js', chunkFileNames: '[name].js', format: 'es' },
+      output: {
+        entryFileNames: '[name].js',
+        chunkFileNames: '[name].js',
+        format: 'es',
+        // What the start needs stays apart from the engine, or help and messages would wait for it.
+        codeSplitting: { groups: [{ name: 'start', test: /src\/door\/(user-error|quoted)\.ts/ }] },
+      },
     },
   },
   ssr: { noExternal: true, target: 'node' },

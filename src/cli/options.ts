@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { quoted } from '../door/document.ts';
+import { quoted } from '../door/quoted.ts';
 import { UserError } from '../door/user-error.ts';
 
 /** What the options that commands share give, each only where it was said. */

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { suggestion } from './did-you-mean.ts';
+import { quoted } from './quoted.ts';
 import type { Infer, Shape } from './shapes.ts';
 import { UserError } from './user-error.ts';
 import { type ParsedText, type Path, parseYaml } from './yaml.ts';
@@ -46,20 +47,6 @@ export function checkDocument<S extends Shape>(parsed: ParsedText, shape: S): Ch
       }
     },
   };
-}
-
-/** A value as a person would want it quoted back: short, on one line, no control characters. */
-export function quoted(value: unknown): string {
-  if (value === null || value === undefined) return 'nothing';
-  if (typeof value === 'string')
-    return JSON.stringify(value.length > 60 ? `${value.slice(0, 57)}...` : value);
-  if (Array.isArray(value)) return value.length === 0 ? 'an empty list' : `a list of ${value.length}`;
-  if (typeof value === 'object') {
-    const keys = Object.keys(value);
-    const more = keys.length > 5 ? ', ...' : '';
-    return keys.length === 0 ? 'an empty table' : `a table with ${keys.slice(0, 5).join(', ')}${more}`;
-  }
-  return String(value);
 }
 
 function facts({ what, got, expected }: UserError): { what: string; got?: string; expected?: string } {

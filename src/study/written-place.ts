@@ -1,5 +1,5 @@
 import { suggestion } from '../door/did-you-mean.ts';
-import { quoted } from '../door/document.ts';
+import { quoted } from '../door/quoted.ts';
 import type { Path } from '../door/yaml.ts';
 import { contains, placeOf } from '../features/areas.ts';
 import type { Feature } from '../features/feature.ts';
