@@ -101,8 +101,7 @@ export const DOORS: Readonly<Record<string, (seed: number) => unknown>> = {
   GeoJSON: (seed) => networked(readFeatures(mutatedText(GEOJSON, seed), options)),
   'GeoJSON with other_tags': (seed) => networked(readOsm(mutatedText(exported, seed), options)),
   'OSM XML': (seed) => networked(readOsm(mutatedText(XML, seed), options)),
-  'OSM PBF': (seed) =>
-    networked(featuresOfOsm(readOsmPbf(mutatedBytes(pbf, seed), { where: 'file', unzlib }), options)),
+  'OSM PBF': (seed) => featuresOfOsm(readOsmPbf(mutatedBytes(pbf, seed), { where: 'file', unzlib }), options),
   CSV: (seed) => readOwnCsv(mutatedText(CSV, seed), own),
   'kinds.csv': (seed) =>
     readFeatures(GEOJSON, { ...options, foreign: readKindsTable(mutatedText(KINDS, seed), 'kinds.csv') }),

@@ -3,6 +3,7 @@ import {
   decayPerYear,
   defaultDoubt,
   doubtOf,
+  EXTRAS_PER_KM2,
   existsInWetness,
   yearsBetween,
 } from '../../src/features/doubt.ts';
@@ -113,4 +114,10 @@ test('springs fail in drought, streams do not', () => {
   expect(existsInWetness('spring', 0.1, 'dry')).toBe(0.1);
   expect(existsInWetness('spring', 0.85, 'wet')).toBe(0.85);
   expect(existsInWetness('confluence', 0.98, 'dry')).toBe(0.98);
+});
+
+test('unmapped trods 2–6 and cairns .5 per km² (common practice, no source)', () => {
+  expect(EXTRAS_PER_KM2.trod).toBeGreaterThanOrEqual(2);
+  expect(EXTRAS_PER_KM2.trod).toBeLessThanOrEqual(6);
+  expect(EXTRAS_PER_KM2.cairn).toBe(0.5);
 });
