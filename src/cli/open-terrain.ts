@@ -11,6 +11,7 @@ import {
 import { deriveRelief } from '../terrain/relief.ts';
 import type { Relief, Terrain } from '../terrain/terrain.ts';
 import { cached, keyOf } from './node/cache.ts';
+import { decodeInChild } from './node/decode-child.ts';
 import { beside, readBytes, readText } from './node/files.ts';
 import { VERSION } from './version.ts';
 
@@ -52,6 +53,8 @@ async function heightsOf(folder: string, terrainJson: string, description: Terra
     openHeights({
       folderName: folder,
       terrainJson,
+      // the folder may be a stranger's
+      decode: (bytes, name, limits) => decodeInChild(bytes, name, limits),
       readBytes: (name) => {
         const bytes = files.get(name);
         if (bytes === undefined)

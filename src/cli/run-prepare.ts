@@ -1,13 +1,13 @@
-import { quoted } from '../door/document.ts';
+import { quoted } from '../door/quoted.ts';
 import { UserError } from '../door/user-error.ts';
 import { readLine } from '../route/read-line.ts';
 import { type PrepareWishes, prepare, saidText, terrainFiles } from '../study/prepare.ts';
 import { boxInMetres, boxRound, readBox } from '../study/prepare-box.ts';
 import { type FeatureFile, featureForm } from '../study/prepare-features.ts';
-import { decodeHeights } from '../terrain/decode-heights.ts';
 import type { DecodedGrid } from '../terrain/decoded.ts';
 import type { Box } from '../terrain/mosaic.ts';
 import { groundCrs } from '../terrain/projection.ts';
+import { decodeInChild } from './node/decode-child.ts';
 import { readBytes, readText, stem } from './node/files.ts';
 import { onInterrupt, type Terminal } from './node/terminal.ts';
 import { checkWritable, writeFolder } from './node/write-folder.ts';
@@ -89,7 +89,7 @@ async function sourcesOf(files: readonly string[], progress: Progress) {
 async function decoded(bytes: Uint8Array, name: string): Promise<DecodedGrid> {
   let grid: DecodedGrid;
   try {
-    grid = await decodeHeights(bytes, name);
+    grid = await decodeInChild(bytes, name);
   } catch (error) {
     if (!(error instanceof UserError) || error.where !== undefined) throw error;
     const { what, got, expected } = error;
