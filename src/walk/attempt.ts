@@ -46,6 +46,7 @@ export interface AttemptResult {
 /** Told what happens, when somebody wants the story of one attempt. */
 export interface Watcher {
   event(kind: string, body: Body, mind: Mind, legNumber: number): void;
+  step?(body: Body, mind: Mind): void;
 }
 
 /** Something off by less than this, or twice what the target shows itself from, is no error worth naming, metres. */
@@ -265,6 +266,7 @@ export class Attempt {
     senses.look(p);
     mind.integrate(p, order);
     if (body.walked - this.checkedAt > 50) this.checkAstray();
+    this.watcher?.step?.(body, mind);
   }
 
   /** Steps on to the line just met, or the nearest of the family in view. */

@@ -375,7 +375,16 @@ export class Body {
     const dy = toY - oldY;
     const d = Math.sqrt(dx * dx + dy * dy);
     const on = this.onLine;
-    this.advance(dx, dy, ds, d > 0 ? dx / d : 0, d > 0 ? dy / d : 0, 0, l.isPath);
+    this.advance(
+      dx,
+      dy,
+      ds,
+      d > 0 ? dx / d : 0,
+      d > 0 ? dy / d : 0,
+      0,
+      l.isPath,
+      l.gradient[k]! * this.lineSense,
+    );
     this.onLine = on;
   }
 
@@ -410,6 +419,7 @@ export class Body {
     alongY: number,
     cross: number,
     path: boolean,
+    graded = Number.NaN,
   ): void {
     const w = this.world;
     const cell = this.cell;
@@ -417,8 +427,8 @@ export class Body {
     const east = w.eastward[cell]!;
     const north = w.northward[cell]!;
     let row = PACE_MIDDLE;
-    if (!Number.isNaN(east)) {
-      const gradient = east * alongX + north * alongY;
+    const gradient = Number.isNaN(graded) ? east * alongX + north * alongY : graded;
+    if (!Number.isNaN(gradient)) {
       row = Math.round((gradient + 2) * PACE_ROW);
       row = row < 0 ? 0 : row > PACE_LAST ? PACE_LAST : row;
     }
@@ -458,7 +468,8 @@ export class Body {
     }
     this.feltPace = pace < 3 ? pace : 3;
     this.feltWander = w.roughWander[surface]!;
-    if (w.hazard !== null && w.hazard[cell] === 1) this.hazard = true;
+    // a path by a drop is where people walk; off it the buffer holds
+    if (!path && w.hazard !== null && w.hazard[cell] === 1) this.hazard = true;
   }
 
   /** Without a compass in cloud nothing holds the heading: it walks at random, and people circle (Souman et al. 2009). */

@@ -41,6 +41,8 @@ export interface Tick {
   readonly at: number;
 }
 
+/** A line farther behind the end than this stops nobody in time, metres. Common practice, no source. */
+const FURTHEST_CATCH = 150;
 const LOOK_AROUND = 700;
 
 /** Reads a route's legs into indices once, so that a million walks need not. */
@@ -67,7 +69,10 @@ export function planLegs(world: World, route: Route): PlannedLeg[] {
 function planLeg(world: World, leg: Leg, number: number, drawKey: number): PlannedLeg {
   const toSpot = leg.toFeature === undefined ? -1 : (world.spotById.get(leg.toFeature) ?? -1);
   const line = leg.line === undefined ? -1 : (world.lineById.get(leg.line) ?? -1);
-  const catching = leg.catching === undefined ? -1 : (world.lineById.get(leg.catching.line) ?? -1);
+  const catching =
+    leg.catching === undefined || leg.catching.beyondMetres > FURTHEST_CATCH
+      ? -1
+      : (world.lineById.get(leg.catching.line) ?? -1);
   const ticks = leg.ticks.map((t) => ({
     spot: world.spotById.get(t.feature) ?? -1,
     line: world.lineById.get(t.feature) ?? -1,

@@ -23,6 +23,8 @@ export interface Line {
   readonly y: Float64Array;
   /** Metres along at each vertex. The geometry may be longer than the map's at either end, where a stream can run on. */
   readonly along: Float64Array;
+  /** Rise per metre of each segment as drawn. */
+  readonly gradient: Float64Array;
   /** Metres along at which the mapped line begins and ends. */
   readonly mapStart: number;
   readonly mapEnd: number;

@@ -1,5 +1,5 @@
-import { mapGround, type MappedGround } from '../../src/cost/mapped-ground.ts';
 import type { Conditions } from '../../src/conditions/conditions.ts';
+import { type MappedGround, mapGround } from '../../src/cost/mapped-ground.ts';
 import { defaultDoubt } from '../../src/features/doubt.ts';
 import type { Doubt, Feature, Geometry } from '../../src/features/feature.ts';
 import type { FeatureKind } from '../../src/features/kinds.ts';
@@ -14,7 +14,11 @@ import { prepareWorld } from '../../src/walk/prepare-world.ts';
 import type { World } from '../../src/walk/world.ts';
 
 /** A square of ground with heights from a function of (east, north); origin of coordinates in its middle. */
-export function plainTerrain(half = 2000, cell = 20, height: (e: number, n: number) => number = () => 300): Terrain {
+export function plainTerrain(
+  half = 2000,
+  cell = 20,
+  height: (e: number, n: number) => number = () => 300,
+): Terrain {
   const n = Math.round((2 * half) / cell);
   const data = new Float32Array(n * n);
   for (let r = 0; r < n; r++)
@@ -31,7 +35,12 @@ export function plainTerrain(half = 2000, cell = 20, height: (e: number, n: numb
   };
 }
 
-export function feature(id: string, kind: FeatureKind, geometry: Geometry, doubt: Partial<Doubt> = {}): Feature {
+export function feature(
+  id: string,
+  kind: FeatureKind,
+  geometry: Geometry,
+  doubt: Partial<Doubt> = {},
+): Feature {
   return { id, kind, geometry, given: doubt, doubt: { ...defaultDoubt(kind), ...doubt }, origin: 'mapped' };
 }
 
@@ -55,8 +64,14 @@ export function benchParty(level: SkillLevel, set: Partial<Skill> = {}): Party {
     ...DEFAULT_PARTY,
     skill: level,
     set: {
-      ...skillOf(level), miscountPerKm: 0, reverseShare: 0, slipShare: 0, declinationShare: 0, recognisedShare: 1,
-      noticedShare: 1, ...set,
+      ...skillOf(level),
+      miscountPerKm: 0,
+      reverseShare: 0,
+      slipShare: 0,
+      declinationShare: 0,
+      recognisedShare: 1,
+      noticedShare: 1,
+      ...set,
     },
   };
 }
