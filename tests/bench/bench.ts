@@ -6,7 +6,7 @@ export interface Bench {
   readonly name: string;
   /** Least ratio peer time / our time that must hold; or the most of a plain figure, with its unit. */
   readonly must: { readonly ratio: number } | { readonly most: number; readonly unit: string };
-  /** Timed rounds of each side, interleaved; the median counts. */
+  /** Timed rounds of each side, interleaved, after one to warm up; the median counts. 0 takes the first. */
   readonly rounds: number;
   /** Relative difference of the two checksums that is still agreement. */
   readonly agree: number;

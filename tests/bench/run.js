@@ -32,12 +32,17 @@ try {
     define: { 'import.meta.dirname': JSON.stringify(here) },
   });
   const names = files.map((name) => name.replace(/\.ts$/, '.mjs'));
-  const node = [process.execPath, '--expose-gc', join(out, 'conduct.mjs'), ...names];
   const pinned = spawnSync('taskset', ['--version'], { stdio: 'ignore' }).status === 0;
-  const command = pinned ? ['taskset', '--cpu-list', String(cpus().length - 1), ...node] : node;
-  if (!pinned) console.log('taskset is not here: not pinned to one core');
-  const { status } = spawnSync(command[0], command.slice(1), { stdio: 'inherit' });
-  process.exitCode = status ?? 1;
+  console.log(
+    `node ${process.version}, ${cpus()[0]?.model.trim()}, ${pinned ? 'one core' : 'not pinned to a core: no taskset here'}; ` +
+      'processor time, medians of interleaved rounds',
+  );
+  // a process for every file: the peak memory of one is not that of another, nor what the compiler has learnt
+  for (const name of names) {
+    const node = [process.execPath, join(out, 'conduct.mjs'), name];
+    const [program, ...rest] = pinned ? ['taskset', '--cpu-list', String(cpus().length - 1), ...node] : node;
+    if (spawnSync(program, rest, { stdio: 'inherit' }).status !== 0) process.exitCode = 1;
+  }
 } finally {
   rmSync(out, { recursive: true, force: true });
 }
