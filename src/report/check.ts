@@ -126,6 +126,10 @@ const leg: Check<ReportLeg> = object<ReportLeg>({
   reasons: some(REASONS, finite),
   ticks: list(object({ name: text, atMetres: finite }), 1000),
   path: line,
+  stopByMinutes: optional(positive),
+  aimOff: optional(object({ side: oneOf(['left', 'right']), metres: positive })),
+  catching: optional(object({ name: text, beyondMetres: positive })),
+  hazardSide: optional(oneOf(['left', 'right', 'both sides'])),
 });
 
 const outcomes: Check<Readonly<Record<Outcome, number>>> = object<Record<Outcome, number>>(
@@ -151,6 +155,7 @@ const candidate: Check<Candidate> = object<Candidate>({
   profile: list(pair, MANY),
   endPoints: list(object({ at: pair, outcome: oneOf(OUTCOMES) }), 50),
   hazard: either((v) => typeof v === 'string', oneOf(['not assessed']), object({ share })),
+  wayOut: optional(object({ says: text, trials: whole(1, 1e9), hazardTrials: whole(0, 1e9) })),
 });
 
 const layer: Check<PackedLayer> = object<PackedLayer>({

@@ -49,6 +49,13 @@ export interface ReportLeg {
   readonly reasons: Readonly<Partial<Record<Reason, number>>>;
   readonly ticks: readonly { readonly name: string; readonly atMetres: number }[];
   readonly path: readonly Point[];
+  /** Minutes from setting off by which nine tenths of the attempts that end this leg have ended it. */
+  readonly stopByMinutes?: number;
+  readonly aimOff?: { readonly side: 'left' | 'right'; readonly metres: number };
+  /** The line that stops an overrun. */
+  readonly catching?: { readonly name: string; readonly beyondMetres: number };
+  /** Where a mapped hazard lies, facing the way one walks. */
+  readonly hazardSide?: 'left' | 'right' | 'both sides';
 }
 
 export interface Candidate {
@@ -86,6 +93,8 @@ export interface Candidate {
   /** Where the first attempts ended, with their outcome; at most 50. */
   readonly endPoints: readonly { readonly at: Point; readonly outcome: Outcome }[];
   readonly hazard: { readonly share: number } | 'not assessed';
+  /** A way out that simulated parties followed, and how many of them entered a hazard; absent when none was tried. */
+  readonly wayOut?: { readonly says: string; readonly trials: number; readonly hazardTrials: number };
 }
 
 /** A raster in the document: little-endian Int16 of (value / scale), deflated, base64, north row first; −32768 is missing. */

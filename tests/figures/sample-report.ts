@@ -395,7 +395,7 @@ function candidate(index: number, trials: number, magnetic: boolean): Candidate 
       to: sketch.ends[i]!,
       says: `${technique === 'handrail' ? 'follow the line' : technique === 'aim-off' ? 'aim 60 m left' : `${grid}° grid`} to ${sketch.ends[i]!}`,
       gridBearingDegrees: grid,
-      magneticBearingDegrees: magnetic ? (grid + 1) % 360 : null,
+      magneticBearingDegrees: magnetic ? (grid + 2) % 360 : null,
       distanceMetres: Math.round(metres),
       climbMetres: part.up,
       descentMetres: part.down,
@@ -602,7 +602,7 @@ export function sampleReport(options: SampleOptions = {}): Report {
       lacking: ['cliff', 'crag', 'scree'],
     },
     norths: magnetic
-      ? { declinationDegrees: 0.4, convergenceDegrees: 0.33, model: 'WMM2025', date: '2026-11-25' }
+      ? { declinationDegrees: -1.4, convergenceDegrees: 0.4, model: 'WMM2025', date: '2026-11-25' }
       : null,
     features: FEATURES,
     attributions: ['Invented ground; nobody to thank.'],

@@ -57,7 +57,7 @@ test('no line runs along the edge or into missing cells', () => {
 
 test('every fifth is heavy, and the interval follows the relief', () => {
   expect(ours.filter((c) => c.heavy).every((c) => c.height % 50 === 0)).toBe(true);
-  expect(contourInterval(100, 112)).toBe(1);
-  expect(contourInterval(340, 560)).toBe(20);
-  expect(contourInterval(500, 2500)).toBe(200);
+  expect(contourInterval(100, 112, 18)).toBe(1);
+  expect(contourInterval(340, 560, 18)).toBe(20);
+  expect(contourInterval(500, 2500, 18)).toBe(200);
 });

@@ -56,7 +56,11 @@ export function foundBy(data: FoundByData, options: FigureOptions): SVGSVGElemen
     (p) => y(p[1]),
   ).digits(1);
   const curves: Group = svg.append('g');
-  const inside = data.candidates.map((c) => c.foundBy.filter((p) => p[0] <= end));
+  // A curve is nought before its first minute and level after its last.
+  const inside = data.candidates.map((c): (readonly [number, number])[] => {
+    const kept = c.foundBy.filter((p) => p[0] <= end);
+    return [[0, 0], ...kept, [end, kept[kept.length - 1]?.[1] ?? 0]];
+  });
   const lasts = inside.map((points) => points[points.length - 1] ?? ([0, 0] as const));
   // The letters that matter most are drawn last, on top.
   data.candidates.forEach((c, i) => {

@@ -42,7 +42,8 @@ export function hundredSquares(outcomes: Readonly<Record<Outcome, number>>): Rec
 /** One array of 100 squares per route, grouped by how the attempts ended, the number beside. */
 export function hundredArrays(data: HundredData, options: FigureOptions): SVGSVGElement {
   const { width } = options;
-  const columns = width >= 640 ? Math.min(6, Math.max(3, data.candidates.length)) : width >= 500 ? 3 : 2;
+  // A single route gets no panel of the whole width: its squares have a largest size.
+  const columns = width < 500 ? 2 : data.candidates.length === 4 ? 4 : 3;
   const gutter = width >= 640 ? 22 : 18;
   const panel = (width - gutter * (columns - 1)) / columns;
   const side = Math.min(17, panel / 10);

@@ -109,7 +109,7 @@ function drawHeight(
     .attr('y1', px(y(base)))
     .attr('y2', px(y(base)));
   const said = `cloud base ${Math.round(base)} m`;
-  if (textWidth(said, 12.5) < right - left && y(base) - LAYOUT.top > 14) {
+  if (textWidth(said, 13) < right - left && y(base) - LAYOUT.top > 14) {
     g.append('text')
       .attr('class', 'quiet small')
       .attr('x', px(left + 5))
@@ -130,7 +130,7 @@ function drawGround(g: Group, { candidate: c, features }: StripData, x: Scale): 
       .append('title')
       .text(kindName(s.kind));
     const said = kindName(s.kind);
-    if (textWidth(said, 12.5) < to - from) {
+    if (textWidth(said, 13) < to - from) {
       g.append('text')
         .attr('class', 'quiet small')
         .attr('x', px((from + to) / 2))
@@ -169,9 +169,9 @@ function drawLegs(g: Group, c: Candidate, x: Scale, width: number): (readonly [n
       .attr('y1', LAYOUT.legs)
       .attr('y2', LAYOUT.legs);
     const full = `${i + 1} ${TECHNIQUE_NAMES[l.technique]}`;
-    const name = to - from > 44 ? fitted(full, 12.5, to - from) : String(i + 1);
-    const at = Math.max((from + to - textWidth(name, 12.5)) / 2, namesEnd);
-    namesEnd = at + textWidth(name, 12.5) + 4;
+    const name = to - from > 44 ? fitted(full, 13, to - from) : String(i + 1);
+    const at = Math.max((from + to - textWidth(name, 13)) / 2, namesEnd);
+    namesEnd = at + textWidth(name, 13) + 4;
     g.append('text').attr('class', 'small').attr('x', px(at)).attr('y', LAYOUT.names).text(name);
     for (const tick of l.ticks) {
       const where = from + Math.min(1, tick.atMetres / Math.max(1, l.distanceMetres)) * (to - from);
@@ -182,7 +182,7 @@ function drawLegs(g: Group, c: Candidate, x: Scale, width: number): (readonly [n
         .attr('r', 3.2)
         .append('title')
         .text(tick.name);
-      const wide = textWidth(tick.name, 12.5);
+      const wide = textWidth(tick.name, 13);
       const start = Math.max(46, where - wide / 2);
       if (start < meetsEnd || start + wide > width) continue;
       meetsEnd = start + wide + 10;

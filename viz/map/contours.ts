@@ -11,9 +11,9 @@ export interface Contour {
 
 const INTERVALS = [1, 2, 5, 10, 20, 50, 100, 200] as const;
 
-/** The interval that gives about a dozen lines between the lowest and the highest height. */
-export function contourInterval(low: number, high: number): number {
-  return INTERVALS.find((i) => (high - low) / i <= 18) ?? 500;
+/** The closest interval that gives at most so many lines between the lowest and the highest height. */
+export function contourInterval(low: number, high: number, most: number): number {
+  return INTERVALS.find((i) => (high - low) / i <= most) ?? 500;
 }
 
 /**

@@ -39,7 +39,7 @@ export function endPointPanels(data: EndPointsData, options: FigureOptions): SVG
   const { width, id } = options;
   const columns = width >= 640 ? 3 : 2;
   const gutter = 18;
-  const side = (width - gutter * (columns - 1)) / columns;
+  const side = (width - 1 - gutter * (columns - 1)) / columns;
   const head = 30;
   const tall = head + side + 38;
   const rows = Math.ceil(report.candidates.length / columns);

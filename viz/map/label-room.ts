@@ -7,6 +7,13 @@ export interface Box {
   readonly y1: number;
 }
 
+/** Where a text is written, and which part of it stands there. */
+export interface Place {
+  readonly x: number;
+  readonly y: number;
+  readonly anchor: 'start' | 'middle' | 'end';
+}
+
 /** Keeps what stands on a map apart: first come, first placed. */
 export class LabelRoom {
   private readonly taken: Box[] = [];
@@ -51,26 +58,31 @@ export class LabelRoom {
   }
 
   /** A text around (x, y), if it is free there. */
-  centred(x: number, y: number, text: string, size: number): { x: number; y: number } | null {
+  centred(x: number, y: number, text: string, size: number): Place | null {
     const w = textWidth(text, size);
     const box = { x0: x - w / 2, y0: y - size * 0.55, x1: x + w / 2, y1: y + size * 0.55 };
     if (!this.free(box, true)) return null;
     this.take(box);
-    return { x: box.x0, y: y + size * 0.33 };
+    return { x, y: y + size * 0.33, anchor: 'middle' };
   }
 
   /** A place beside (x, y) for a text of this size: right, left, above, below; null when all are taken. */
-  beside(x: number, y: number, text: string, size: number, away: number): { x: number; y: number } | null {
+  beside(x: number, y: number, text: string, size: number, away: number): Place | null {
     const w = textWidth(text, size);
     const h = size * 1.1;
-    const left = [x + away, x - away - w, x - w / 2, x - w / 2];
-    const top = [y - h / 2, y - h / 2, y - away - h, y + away];
+    // The anchor is the side towards the sign, so that a wrong guess of the width never covers it.
+    const sides = [
+      { left: x + away, top: y - h / 2, x: x + away, anchor: 'start' },
+      { left: x - away - w, top: y - h / 2, x: x - away, anchor: 'end' },
+      { left: x - w / 2, top: y - away - h, x, anchor: 'middle' },
+      { left: x - w / 2, top: y + away, x, anchor: 'middle' },
+    ] as const;
     for (const strict of [true, false]) {
-      for (let i = 0; i < 4; i++) {
-        const box = { x0: left[i]!, y0: top[i]!, x1: left[i]! + w, y1: top[i]! + h };
+      for (const side of sides) {
+        const box = { x0: side.left, y0: side.top, x1: side.left + w, y1: side.top + h };
         if (!this.free(box, strict)) continue;
         this.take(box);
-        return { x: box.x0, y: box.y0 + h * 0.78 };
+        return { x: side.x, y: side.top + h * 0.78, anchor: side.anchor };
       }
     }
     return null;

@@ -7,7 +7,7 @@ import { px } from '../theme/figure.ts';
 import { doubtDash } from '../theme/route-style.ts';
 import { textWidth } from '../theme/text-width.ts';
 import { areaStyle, lineStyle, pointStyle, UNSIGNED } from './kind-style.ts';
-import type { LabelRoom } from './label-room.ts';
+import type { LabelRoom, Place } from './label-room.ts';
 import type { SheetFacts } from './sheet.ts';
 import type { View } from './view.ts';
 
@@ -43,18 +43,25 @@ export function drawPoints(into: Group, report: Report, view: View, room: LabelR
 /** Names of points, then of lines and areas, as far as there is room. */
 export function drawNames(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
   const ends = [report.task.start.at, report.task.target.at];
-  const label = (x: number, y: number, text: string, kind: string) =>
-    into.append('text').attr('class', `name on-paper ${kind}`).attr('x', px(x)).attr('y', px(y)).text(text);
+  const label = (at: Place | null, text: string, kind: string) =>
+    at !== null &&
+    into
+      .append('text')
+      .attr('class', `name on-paper ${kind}`)
+      .attr('x', px(at.x))
+      .attr('y', px(at.y))
+      .attr('text-anchor', at.anchor === 'start' ? null : at.anchor)
+      .text(text);
   for (const end of [report.task.start, report.task.target]) {
-    const at = room.beside(view.x(end.at[0]), view.y(end.at[1]), end.name, size + 1, 15);
-    if (at) label(at.x, at.y, end.name, 'end');
+    const at = room.beside(view.x(end.at[0]), view.y(end.at[1]), end.name, size + 2, 15);
+    label(at, end.name, 'end');
   }
   for (const f of report.features) {
     if (f.name === null || f.geometry.type !== 'point') continue;
     const p = f.geometry.at;
     if (ends.some((e) => Math.abs(e[0] - p[0]) < 1 && Math.abs(e[1] - p[1]) < 1)) continue;
     const at = room.beside(view.x(p[0]), view.y(p[1]), f.name, size, 8);
-    if (at) label(at.x, at.y, f.name, pointStyle(f.kind) === 'water' ? 'blue' : '');
+    label(at, f.name, pointStyle(f.kind) === 'water' ? 'blue' : '');
   }
   for (const f of report.features) {
     if (f.name === null || f.geometry.type === 'point') continue;
@@ -68,7 +75,7 @@ export function drawNames(into: Group, report: Report, view: View, room: LabelRo
     const at =
       room.centred(middle.x, middle.y, f.name, size) ??
       room.beside(middle.x, middle.y, f.name, size, size * 0.6);
-    if (at) label(at.x, at.y, f.name, areaStyle(f.kind) === 'lake' ? 'blue' : '');
+    label(at, f.name, areaStyle(f.kind) === 'lake' ? 'blue' : '');
   }
 }
 

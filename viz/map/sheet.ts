@@ -26,6 +26,7 @@ export function drawSheet(
   ground: Ground | null,
   view: View,
   id: string,
+  mostContours = 18,
 ): SheetFacts {
   drawPatterns(into, id);
   const here = ground === null ? null : cropped(ground, view.bounds);
@@ -43,7 +44,7 @@ export function drawSheet(
   }
   const features = report.features.filter((f) => touches(boundsOfFeature(f), view.bounds));
   drawAreas(into.append('g').attr('class', 'layer-ground'), features, view, id);
-  const facts = here === null ? { interval: null, heavy: [] } : drawContours(into, here, view);
+  const facts = here === null ? { interval: null, heavy: [] } : drawContours(into, here, view, mostContours);
   drawLines(into.append('g').attr('class', 'layer-features'), features, view);
   return facts;
 }
@@ -54,7 +55,7 @@ export function boundsOfFeature(feature: ReportFeature): Bounds {
   return boundsOf(g.type === 'line' ? g.points : g.rings.flat());
 }
 
-function drawContours(into: Group, ground: Ground, view: View): SheetFacts {
+function drawContours(into: Group, ground: Ground, view: View, most: number): SheetFacts {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (const h of ground.heights) {
@@ -62,7 +63,7 @@ function drawContours(into: Group, ground: Ground, view: View): SheetFacts {
     if (h > high) high = h;
   }
   if (!(high > low)) return { interval: null, heavy: [] };
-  const interval = contourInterval(low, high);
+  const interval = contourInterval(low, high, most);
   const layer = into.append('g').attr('class', 'layer-contours');
   const heavy: { height: number; line: readonly Point[] }[] = [];
   for (const c of contourLines(ground, interval)) {

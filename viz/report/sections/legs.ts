@@ -93,10 +93,12 @@ function legTable({ report, make }: Writing, c: Candidate): HTMLElement {
   );
 }
 
+/** What the leg meets, unless its sentence names it already. */
 function meets(l: ReportLeg): string {
-  return l.ticks.length === 0
+  const unsaid = l.ticks.filter((t) => !l.says.includes(t.name));
+  return unsaid.length === 0
     ? ''
-    : ` · meets ${l.ticks.map((t) => `${t.name} at ${thousands(t.atMetres)}\u00a0m`).join(', ')}`;
+    : ` · meets ${unsaid.map((t) => `${t.name} at ${thousands(t.atMetres)}\u00a0m`).join(', ')}`;
 }
 
 /** "Most is lost on leg 2 (11 of 100), mainly by a habit of the day." */
