@@ -44,7 +44,7 @@ export function checkStreams(features: readonly Feature[], elevation: Raster, fl
   if (all.length === 0) return { share: null, shift: null, findings: [] };
 
   const least = Math.max(LEAST_CELLS, STREAM_SQUARE_METRES / (flow.cell * flow.cell));
-  const inValley = (p: Point) => mostFlow(flow, p, 0, 0) >= least;
+  const inValley = (p: Point) => mostFlow(flow, p) >= least;
   const share = shareOf(all, inValley);
   const astray = sampled
     .filter(({ places }) => places.length * step >= LONG_ENOUGH && shareOf(places, inValley) < SHARE)
@@ -137,10 +137,10 @@ function shareOf(places: readonly Point[], is: (p: Point) => boolean): number {
   return places.filter(is).length / places.length;
 }
 
-/** Most flow among the nine cells about a place moved by whole cells; 0 off the raster. */
-function mostFlow(flow: Raster, p: Point, right: number, up: number): number {
-  const c = Math.floor((p[0] - flow.west) / flow.cell) + right;
-  const r = Math.floor((flow.north - p[1]) / flow.cell) - up;
+/** Most flow among the nine cells about a place. */
+function mostFlow(flow: Raster, p: Point): number {
+  const c = Math.floor((p[0] - flow.west) / flow.cell);
+  const r = Math.floor((flow.north - p[1]) / flow.cell);
   let most = 0;
   for (let y = Math.max(0, r - 1); y <= Math.min(flow.rows - 1, r + 1); y++)
     for (let x = Math.max(0, c - 1); x <= Math.min(flow.columns - 1, c + 1); x++) {
@@ -155,10 +155,17 @@ function mostFlow(flow: Raster, p: Point, right: number, up: number): number {
  * is a factor of 1.4 in drained area, and lies at least a cell and a half away.
  */
 function betterShift(places: readonly Point[], flow: Raster): Point | null {
+  const { columns, rows, cell, west, north } = flow;
+  const most = lnMostFlow(flow);
+  const at = places.map(([x, y]) => [Math.floor((x - west) / cell), Math.floor((north - y) / cell)] as const);
   const meanLn = (right: number, up: number) => {
     let sum = 0;
-    for (const p of places) sum += ln(Math.max(1, mostFlow(flow, p, right, up)));
-    return sum / places.length;
+    for (const [column, row] of at) {
+      const c = column + right;
+      const r = row - up;
+      if (c >= 0 && r >= 0 && c < columns && r < rows) sum += most[r * columns + c]!;
+    }
+    return sum / at.length;
   };
   const here = meanLn(0, 0);
   let best = { value: here, right: 0, up: 0 };
@@ -168,7 +175,23 @@ function betterShift(places: readonly Point[], flow: Raster): Point | null {
       if (value > best.value) best = { value, right, up };
     }
   const far = best.right * best.right + best.up * best.up >= 2;
-  return far && best.value > here + 0.35 ? [best.right * flow.cell, best.up * flow.cell] : null;
+  return far && best.value > here + 0.35 ? [best.right * cell, best.up * cell] : null;
+}
+
+/** ln of the most flow among the nine cells about each cell. */
+function lnMostFlow({ columns, rows, data }: Raster): Float32Array {
+  const most = new Float32Array(data.length);
+  for (let r = 0; r < rows; r++)
+    for (let c = 0; c < columns; c++) {
+      let best = 1;
+      for (let y = Math.max(0, r - 1); y <= Math.min(rows - 1, r + 1); y++)
+        for (let x = Math.max(0, c - 1); x <= Math.min(columns - 1, c + 1); x++) {
+          const f = data[y * columns + x]!;
+          if (f > best) best = f;
+        }
+      most[r * columns + c] = best > 1 ? ln(best) : 0;
+    }
+  return most;
 }
 
 /** True where a stream, taken downhill from its higher end, climbs back more than `CLIMB` and the noise of its raster. */
