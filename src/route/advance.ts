@@ -4,13 +4,31 @@ import { normalCdf } from '../math/normal-cdf.ts';
 import { distance, length, lineLength, nearestOnLine, type Point } from '../math/plane.ts';
 import { exp, pow, tan } from '../math/portable.ts';
 import { airAt } from './air.ts';
-import { knownTo, meanIn, onLine, type PlaceDoubt, rightOf, sdIn, unit, walked } from './doubt-of-place.ts';
+import {
+  knownTo,
+  meanIn,
+  mixed,
+  onLine,
+  type PlaceDoubt,
+  rightOf,
+  sdIn,
+  unit,
+  walked,
+} from './doubt-of-place.ts';
 import { routeFigures } from './figures.ts';
 import { handrailLossPerKm } from './handrail-loss.ts';
 import { scatterOf } from './lateral.ts';
 import type { Leg } from './leg.ts';
 import { heightAt } from './map-line.ts';
-import { featureById, knownShare, linesNear, type Planning, seenWithin } from './planning.ts';
+import {
+  type Fix,
+  featureById,
+  fixAt,
+  knownShare,
+  linesNear,
+  type Planning,
+  seenWithin,
+} from './planning.ts';
 
 /** Share of the losses from which a party recovers by a look round, a relaunch or the next sure line. Common practice, no source. */
 const RECOVERED = 0.5;
@@ -55,12 +73,37 @@ function overOpenGround(leg: Leg, state: Progress, planning: Planning): void {
   }
   state.share *= bearingTaken(planning);
   for (let i = 1; i < leg.path.length; i++) {
-    const a = leg.path[i - 1]!;
-    const b = leg.path[i]!;
-    const { lateral, along, drift } = scatterOf(planning.ground, planning.errand, a, b);
-    const timed = leg.technique === 'timing' ? distance(a, b) * set.timingShare : along;
-    state.doubt = walked(state.doubt, unit(a, b), alongAfterTick(leg, timed), lateral, drift);
+    state.doubt = afterBearing(leg, leg.path[i - 1]!, leg.path[i]!, state.doubt, planning);
   }
+}
+
+/** A straight walk from a to b. A landmark in view on the way fixes the place; only what comes after the last fix counts. */
+function afterBearing(leg: Leg, a: Point, b: Point, doubt: PlaceDoubt, planning: Planning): PlaceDoubt {
+  const fix = lastFix(a, b, planning);
+  const without = overLength(leg, a, b, doubt, planning);
+  if (!fix) return without;
+  return mixed(overLength(leg, fix.at, b, knownTo(fix.sd), planning), without, fix.share);
+}
+
+function overLength(leg: Leg, a: Point, b: Point, doubt: PlaceDoubt, planning: Planning): PlaceDoubt {
+  const { lateral, along, drift } = scatterOf(planning.ground, planning.errand, a, b);
+  const timed = leg.technique === 'timing' ? distance(a, b) * planning.errand.party.set.timingShare : along;
+  return walked(doubt, unit(a, b), alongAfterTick(leg, timed), lateral, drift);
+}
+
+/** Nearer to the end than this nobody takes a new bearing, metres; and how often one looks. */
+const TOO_NEAR = 30;
+const LOOK_EVERY = 80;
+
+function lastFix(a: Point, b: Point, planning: Planning): (Fix & { at: Point }) | null {
+  if (planning.landmarkReach.size === 0) return null;
+  const d = distance(a, b);
+  for (let left = TOO_NEAR; left < d; left += LOOK_EVERY) {
+    const at: Point = [b[0] + ((a[0] - b[0]) * left) / d, b[1] + ((a[1] - b[1]) * left) / d];
+    const fix = fixAt(planning, at);
+    if (fix) return { ...fix, at };
+  }
+  return null;
 }
 
 /** A tick-off sets the count right: only what comes after the last one counts. */
@@ -122,8 +165,7 @@ function ontoLine(leg: Leg, state: Progress, planning: Planning): void {
   const { points, metres, feature } = handrail;
   state.share *= bearingTaken(planning);
   const u = unit(leg.from, leg.to);
-  const { lateral, along, drift } = scatterOf(planning.ground, planning.errand, leg.from, leg.to);
-  const after = walked(state.doubt, u, alongAfterTick(leg, along), lateral, drift);
+  const after = afterBearing(leg, leg.from, leg.to, state.doubt, planning);
   const met = nearestOnLine(leg.to, points).along;
   const wanted = nearestOnLine(leg.wanted ?? leg.to, points).along;
   const a = points.length > 1 ? unitOn(points, met) : ([0, 1] as const);

@@ -36,6 +36,18 @@ export function onLine(along: number, u: Point, sd: number): PlaceDoubt {
   return walked({ east: 0, north: 0, ee: 0, en: 0, nn: 0 }, u, along, sd, 0);
 }
 
+/** Of parties of which a share is in doubt a and the rest in doubt b: the same mean squares. */
+export function mixed(a: PlaceDoubt, b: PlaceDoubt, share: number): PlaceDoubt {
+  const rest = 1 - share;
+  return {
+    east: share * a.east + rest * b.east,
+    north: share * a.north + rest * b.north,
+    ee: share * a.ee + rest * b.ee,
+    en: share * a.en + rest * b.en,
+    nn: share * a.nn + rest * b.nn,
+  };
+}
+
 /** SD in direction u, metres. */
 export function sdIn(d: PlaceDoubt, u: Point): number {
   const [x, y] = u;

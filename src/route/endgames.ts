@@ -2,7 +2,6 @@ import type { Feature } from '../features/feature.ts';
 import { lineFamily } from '../features/line-kinds.ts';
 import { distance, nearestOnLine, type Point, pointAlong } from '../math/plane.ts';
 import { aimOffLeg, crossingSine, defaultOffset } from './aim-off-leg.ts';
-import { boxLeg } from './box-leg.ts';
 import { handrailLeg } from './handrail-leg.ts';
 import { scatterOf } from './lateral.ts';
 import type { Leg } from './leg.ts';
@@ -16,6 +15,7 @@ import {
   seenWithin,
   spotsNear,
 } from './planning.ts';
+import { roundObstacle } from './round-obstacle.ts';
 import type { Stop } from './stops.ts';
 import { openLeg, roundTheSlope } from './straight-leg.ts';
 import { placeOfSpot } from './stretch-legs.ts';
@@ -61,7 +61,7 @@ export function endgamesFrom(planning: Planning, launch: Launch): Endgame[] {
   };
   const straight = openLeg(planning, launch.at, target.at, target.feature);
   if (isBlocked(planning, launch.at, target.at)) {
-    for (const leg of boxesRound(planning, launch.at, target.at)) add(leg);
+    for (const legs of roundObstacle(planning, launch.at, target.at, target.feature)) add(...legs);
   } else {
     add(straight);
     const backstop = catchingLine(planning, straight);
@@ -150,20 +150,6 @@ function pointBeyond(leg: Leg, metres: number): Point {
   const a = leg.path[leg.path.length - 2]!;
   const d = distance(a, leg.to) || 1;
   return [leg.to[0] + ((leg.to[0] - a[0]) / d) * metres, leg.to[1] + ((leg.to[1] - a[1]) / d) * metres];
-}
-
-/** The narrowest box on either side that is open all the way. */
-export function boxesRound(planning: Planning, from: Point, to: Point, feature?: Feature): Leg[] {
-  const found: Leg[] = [];
-  for (const side of ['left', 'right'] as const) {
-    for (let metres = 25; metres <= 300; metres += 25) {
-      const leg = boxLeg(from, to, side, metres);
-      if (isPathBlocked(planning, leg.path)) continue;
-      found.push(feature ? { ...leg, toFeature: feature.id } : leg);
-      break;
-    }
-  }
-  return found;
 }
 
 /** The last leg of an endgame is walked with care and ends at the target. */

@@ -2,12 +2,13 @@ import type { Feature } from '../features/feature.ts';
 import { distance, nearestOnLine, type Point } from '../math/plane.ts';
 import { addEdge, createNetwork, type Edge, type Network } from '../search/network.ts';
 import { crossingSine, defaultOffset, joinLeg } from './aim-off-leg.ts';
-import { boxesRound, type Endgame } from './endgames.ts';
+import type { Endgame } from './endgames.ts';
 import { handrailLeg } from './handrail-leg.ts';
 import { scatterOf } from './lateral.ts';
 import type { Leg } from './leg.ts';
 import { type Piece, pieceOf } from './pieces.ts';
 import { type Handrail, isBlocked, isPathBlocked, linesNear, type Planning, spotsNear } from './planning.ts';
+import { roundObstacle } from './round-obstacle.ts';
 import type { Stop } from './stops.ts';
 import { openLeg } from './straight-leg.ts';
 import { placeOfSpot } from './stretch-legs.ts';
@@ -149,8 +150,8 @@ function overOpenGround(
       continue;
     }
     if (away > 800) continue;
-    for (const box of boxesRound(planning, node.at, to, feature)) {
-      connect(network, planning, node.id, feature.id, [box]);
+    for (const legs of roundObstacle(planning, node.at, to, feature)) {
+      connect(network, planning, node.id, feature.id, legs);
     }
   }
 }

@@ -7,7 +7,7 @@ import { lineFamily } from '../features/line-kinds.ts';
 import { cellAt, type Raster } from '../grid/raster.ts';
 import { traverse } from '../grid/traverse.ts';
 import { distance, lineLength, type Point } from '../math/plane.ts';
-import { reachOf } from '../seeing/recognisable.ts';
+import { isMark, reachOf } from '../seeing/recognisable.ts';
 import { recognisedShare } from '../seeing/recognised.ts';
 import { EYE_METRES, shownMetres } from '../seeing/shown-height.ts';
 import { halfWidth } from '../seeing/sweep.ts';
@@ -33,6 +33,9 @@ export interface Planning {
   readonly lines: FeatureIndex;
   /** Features that are points, or small areas that one can point at. */
   readonly spots: FeatureIndex;
+  /** Marks that fix a party's place from afar, with the metres from which they do. */
+  readonly landmarks: FeatureIndex;
+  readonly landmarkReach: ReadonlyMap<string, number>;
   /** Metres along each line at which another way parts from it. */
   readonly forks: ReadonlyMap<string, readonly number[]>;
   /** Reason per cell, 0 open: what planning does not enter. */
@@ -50,11 +53,15 @@ export function planningOf(ground: MappedGround, errand: Errand): Planning {
     lines.push(feature);
     handrails.set(feature.id, { feature, points, metres: lineLength(points) });
   }
+  const day = dayFactors(errand.conditions);
+  const landmarkReach = landmarksOf(ground, errand, day, spots);
   return {
     errand,
     ground,
     walking: walkingOf(ground, errand),
-    day: dayFactors(errand.conditions),
+    day,
+    landmarks: indexFeatures(spots.filter((f) => landmarkReach.has(f.id))),
+    landmarkReach,
     handrails,
     lines: indexFeatures(lines),
     spots: indexFeatures(spots),
@@ -62,6 +69,59 @@ export function planningOf(ground: MappedGround, errand: Errand): Planning {
     closed: barriers(ground, errand.conditions, errand.limits),
   };
 }
+
+/** What is seen from nearer than this fixes nobody's place on the way, metres. */
+const LEAST_LANDMARK = 50;
+
+function landmarksOf(
+  ground: MappedGround,
+  errand: Errand,
+  day: DayFactors,
+  spots: readonly Feature[],
+): Map<string, number> {
+  const reach = new Map<string, number>();
+  for (const feature of spots) {
+    if (!isMark(feature)) continue;
+    const { below, above } = reachOf(feature, ground.cover, errand.conditions, day);
+    const g = feature.geometry;
+    const at = g.type === 'point' ? g.at : errand.target.at;
+    const { cloudBase } = errand.conditions.visibility;
+    const high = cloudBase !== null && heightAt(ground, at) > cloudBase;
+    const half = halfWidth(feature.doubt, high ? above : below);
+    if (half >= LEAST_LANDMARK) reach.set(feature.id, half);
+  }
+  return reach;
+}
+
+/** A landmark in view: SD in metres to which it fixes a place (3° of its distance, 10 m at least), and the share of parties that it does so for. */
+export interface Fix {
+  readonly sd: number;
+  readonly share: number;
+}
+
+/** The best fix from a place; null when no landmark is in view. */
+export function fixAt(planning: Planning, at: Point): Fix | null {
+  const { landmarks, landmarkReach, ground } = planning;
+  let best: Fix | null = null;
+  for (const i of nearFeatures(landmarks, at[0], at[1], MOST_LANDMARK)) {
+    const feature = landmarks.features[i]!;
+    const g = feature.geometry;
+    if (g.type !== 'point') continue;
+    const d = distance(at, g.at);
+    const sd = Math.max(10, FIX_ANGLE * d);
+    if (d > landmarkReach.get(feature.id)! || (best !== null && sd >= best.sd)) continue;
+    if (
+      sees(ground.terrain.elevation, at[0], at[1], EYE_METRES, g.at[0], g.at[1], shownMetres(feature.kind))
+    ) {
+      best = { sd, share: knownShare(planning, feature) };
+    }
+  }
+  return best;
+}
+
+const MOST_LANDMARK = 1500;
+/** 3° in radians: what a bearing on a landmark is worth. */
+const FIX_ANGLE = 0.0524;
 
 function forksOf(ground: MappedGround): Map<string, number[]> {
   const forks = new Map<string, number[]>();
