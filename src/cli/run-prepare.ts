@@ -26,6 +26,7 @@ export interface PrepareOptions {
   readonly mapDate?: string;
   readonly attribution?: string;
   readonly licence?: string;
+  readonly landforms: boolean;
 }
 
 /** `mistwise prepare`: everything is read and made first, and only then written. */
@@ -121,6 +122,7 @@ async function wishesOf(options: PrepareOptions): Promise<PrepareWishes> {
     mapDate: mapDate ?? null,
     licence: options.licence ?? null,
     attribution: options.attribution ?? null,
+    landforms: options.landforms,
     unzlib,
   };
 }

@@ -13,6 +13,7 @@ import { type FeatureFile, joinFeatures, readFeatureFile } from './prepare-featu
 import { featuresText, placesText } from './prepare-files.ts';
 import { chooseFirstTask, type FirstTask, firstTaskText } from './prepare-first-task.ts';
 import { lackingNeeds, type Need } from './prepare-lacking.ts';
+import { landformFeatures } from './prepare-landforms.ts';
 
 /** Files as they were found. */
 export interface PrepareSources {
@@ -35,6 +36,8 @@ export interface PrepareWishes {
   readonly mapDate: string | null;
   readonly licence: string | null;
   readonly attribution: string | null;
+  /** Whether knolls, cols, spurs and re-entrants are read off the elevation. */
+  readonly landforms: boolean;
   readonly unzlib: Unzlib;
 }
 
@@ -77,10 +80,15 @@ export function prepare(sources: PrepareSources, wishes: PrepareWishes): Prepare
   const read = sources.features.map((file) => ({ file, ...readFeatureFile(file, reading) }));
   const joined = joinFeatures(read.map((r) => r.features));
   const sides = [box.west, box.south, box.east, box.north] as const;
-  const features = clipFeatures(joined, sides);
+  const mapped = clipFeatures(joined, sides);
   const outside = joined.filter((feature) => isOutside(feature, sides)).length;
   if (outside > 0) notes.push(`${outside} of ${joined.length} features lie outside and are left out.`);
   for (const { file, notes: said } of read) notes.push(...said.map((note) => `${file.name}: ${note}.`));
+
+  // landforms where the map names none
+  const shapes = wishes.landforms ? landformFeatures(elevation, mapped) : [];
+  if (shapes.length > 0) notes.push(`${shapes.length} landforms are read off the elevation.`);
+  const features = [...mapped, ...shapes];
 
   // and the places that follow from it, by which tasks can name things
   const heightAt = (east: number, north: number) => sample(elevation, east, north);
@@ -98,7 +106,7 @@ export function prepare(sources: PrepareSources, wishes: PrepareWishes): Prepare
       read.map((r) => r.attribution),
     ),
     ignored: summed(read.flatMap((r) => r.ignored)),
-    lacking: lackingNeeds(features),
+    lacking: lackingNeeds(mapped),
     notes: [...new Set(notes)],
   };
 }

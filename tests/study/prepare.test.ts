@@ -13,6 +13,7 @@ import {
   terrainFiles,
 } from '../../src/study/prepare.ts';
 import { boxInMetres, boxRound, readBox } from '../../src/study/prepare-box.ts';
+import { featuresText } from '../../src/study/prepare-files.ts';
 import { readTaskDocument } from '../../src/study/read-task.ts';
 import { resolveTask } from '../../src/study/resolve-task.ts';
 import { decodeHeights } from '../../src/terrain/decode-heights.ts';
@@ -33,6 +34,7 @@ const wishes: PrepareWishes = {
   mapDate: '2019-01-01',
   licence: 'ODbL 1.0',
   attribution: 'SRTM, NASA/USGS',
+  landforms: false,
   unzlib: (bytes, size) => new Uint8Array(inflateSync(bytes, { maxOutputLength: Math.max(1, size) })),
 };
 
@@ -230,6 +232,41 @@ describe('features of other sorts', () => {
   ])('%s is refused by name', (_, content) => {
     expect(() => read([text('what.bin', content)])).toThrow(UserError);
     expect(() => read([text('what.bin', content)])).toThrow(/^what\.bin: /);
+  });
+});
+
+describe('landforms', () => {
+  const made = (mapped: Parameters<typeof prepare>[0]['features']) =>
+    prepare(
+      { grids: [grid], features: mapped, kindsTable: null },
+      { ...wishes, landforms: true, box: () => ({ ...BOX, north: 6_230_500 }) },
+    );
+
+  test('are read off the elevation as features whose place is no surer than the cells, and make a first task', () => {
+    const { features, firstTask, lacking } = made([]);
+    const kinds = new Set(features.map((f) => f.kind));
+    for (const kind of ['knoll', 'col', 'spur', 're-entrant'] as const) expect(kinds).toContain(kind);
+    expect(kinds).not.toContain('break-of-slope');
+    expect(new Set(features.map((f) => f.id)).size).toBe(features.length);
+    for (const f of features) {
+      expect(f.origin).toBe('derived');
+      expect(f.doubt.positionMetres).toBeGreaterThanOrEqual(33);
+    }
+    expect(firstTask).not.toBeNull();
+    // what is read off the elevation is mapped by nobody
+    expect(lacking.length).toBe(12);
+  });
+
+  test('a mapped one is not doubled, and keeps its id', () => {
+    const knoll = made([]).features.find((f) => f.kind === 'knoll')!;
+    if (knoll.geometry.type !== 'point') throw new Error('a knoll is a point');
+    const own = text(
+      'own.geojson',
+      featuresText([{ ...knoll, id: 'knoll-1', name: 'Peak', given: {} }], CRS, 'me'),
+    );
+    const features = made([own]).features.filter((f) => f.kind === 'knoll');
+    expect(features.filter((f) => f.id === 'knoll-1').map((f) => f.name)).toEqual(['Peak']);
+    expect(features.length).toBe(made([]).features.filter((f) => f.kind === 'knoll').length);
   });
 });
 

@@ -17,6 +17,7 @@ export function addPrepare(program: Command, terminal: Terminal): void {
     .option('--margin <metres>', 'how far round the track', '1500')
     .option('--crs <code>', 'projected coordinate system such as EPSG:27700')
     .option('--cell <metres>', 'side of a cell; fine data is brought to 5 m unless this says otherwise')
+    .option('--no-landforms', 'read no knolls, cols, spurs and hollows off the elevation')
     .option('--map-date <date>', 'when the map was made, year-month-day')
     .option('--attribution <text>', 'who is to be named for the elevation')
     .option('--licence <text>', 'licence of the data')
