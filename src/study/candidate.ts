@@ -11,12 +11,14 @@ import { endText, nameOf, routeLine, saysOf, startText } from '../route/says.ts'
 import { REASON_ORDER, type ReasonTally } from '../walk/reasons.ts';
 import { hitsOf, type Tally } from '../walk/tally.ts';
 import type { Task } from './task.ts';
+import type { AssumptionRange } from './walk-route.ts';
 
 /** A route with what its attempts came to. */
 export interface Walked {
   readonly route: Route;
   readonly tally: Tally;
   readonly reasons: ReasonTally;
+  readonly range: AssumptionRange;
 }
 
 /** Places in the report are kept to a decimetre, shares to 1e-6. */
@@ -48,6 +50,11 @@ export function candidateOf(walked: Walked, place: number, task: Task, ground: M
     },
     success: { trials, hits, share: hits / trials, low, high },
     outcomes: outcomesOf(tally),
+    // the setting as it stands is one of the sample, seen with fewer attempts: the range never excludes the share itself
+    assumption: {
+      low: Math.min(walked.range.low, hits / trials),
+      high: Math.max(walked.range.high, hits / trials),
+    },
     foundBy: foundByCurve(tally),
     legs: route.legs.map((leg, i) => legOf(walked, leg, i, task, ground, walking, norths)),
     line: points(routeLine(route.legs)),

@@ -1,7 +1,7 @@
 import { type MappedGround, mapGround } from '../cost/mapped-ground.ts';
 import type { Report } from '../report/report.ts';
 import { findRoutes } from '../route/find.ts';
-import type { Leg, Route } from '../route/leg.ts';
+import type { Route } from '../route/leg.ts';
 import type { Locate } from '../route/place.ts';
 import { resolveRoute } from '../route/resolve.ts';
 import { deriveRelief } from '../terrain/relief.ts';
@@ -11,6 +11,7 @@ import { prepareWorld } from '../walk/prepare-world.ts';
 import type { World } from '../walk/world.ts';
 import { candidateOf, type Walked } from './candidate.ts';
 import type { Task } from './task.ts';
+import { clearlySurer } from './unbeaten.ts';
 import { type Progress, walkRoute } from './walk-route.ts';
 import { writeReport } from './write-report.ts';
 
@@ -59,7 +60,9 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
 
   // the figures, and what they mean
   const candidates = walked.map((w, i) => candidateOf(w, i, task, ground));
-  return writeReport(task, ground, candidates, means.generator);
+  const shares = new Map(walked.map((w, i) => [candidates[i]!.id, w.range.shares]));
+  const surer = clearlySurer((c) => shares.get(c.id)!);
+  return writeReport(task, ground, candidates, surer, means.generator);
 }
 
 /** Drawn routes first, then found ones until the count is reached; a found one that only repeats a drawn one is left out. */
@@ -69,5 +72,3 @@ export function gatherRoutes(task: Task, ground: MappedGround, locate?: Locate):
   if (wanted === 0) return drawn;
   return [...drawn, ...findRoutes(task, ground, { count: wanted, besides: drawn })];
 }
-
-export type { Leg };

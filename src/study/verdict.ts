@@ -1,8 +1,12 @@
 import type { Candidate } from '../report/report.ts';
-import { differ } from './unbeaten.ts';
+import type { ClearlySurer } from './unbeaten.ts';
 
 /** The verdict in counts and plain words, one sentence each; it stands under the sentence of conditions. */
-export function verdictOf(candidates: readonly Candidate[], unbeaten: readonly string[]): string[] {
+export function verdictOf(
+  candidates: readonly Candidate[],
+  unbeaten: readonly string[],
+  surer: ClearlySurer,
+): string[] {
   if (candidates.length === 0) return ['No route was drawn and none was found.'];
   const surest = byShare(candidates)[0]!;
   const quickest = [...candidates].sort((a, b) => a.minutes.p50 - b.minutes.p50 || compareIds(a, b))[0]!;
@@ -13,7 +17,7 @@ export function verdictOf(candidates: readonly Candidate[], unbeaten: readonly s
     const saved = Math.round(surest.minutes.p50 - quickest.minutes.p50);
     const how = saved >= 1 ? `ends about ${saved} minutes sooner` : 'takes about as long';
     lines.push(
-      differ(surest, quickest)
+      surer(surest, quickest)
         ? `${quickest.letter}, ${quoted(quickest)}, ${how}, and is found by ${counted(quickest)}.`
         : `${quickest.letter}, ${quoted(quickest)}, ${how} with no clear difference in success (${counted(quickest)}): choose by consequences.`,
     );

@@ -1,7 +1,8 @@
 import type { Route } from '../route/leg.ts';
 import type { Walkers } from '../walk/jobs.ts';
 import type { ReasonTally } from '../walk/reasons.ts';
-import { CLEAN_HIT, FOUND_BY_SEARCH, mergeTallies, type Tally } from '../walk/tally.ts';
+import { CLEAN_HIT, FOUND_BY_SEARCH, hitsOf, mergeTallies, type Tally } from '../walk/tally.ts';
+import { variations } from '../walk/vary-world.ts';
 
 /** Told how far the work is. */
 export type Progress = (state: {
@@ -22,7 +23,7 @@ export async function walkRoute(
   seed: number,
   trials: number,
   done: (attempts: number) => void,
-): Promise<{ tally: Tally; reasons: ReasonTally }> {
+): Promise<{ tally: Tally; reasons: ReasonTally; range: AssumptionRange }> {
   let finished = 0;
   const blocks: Promise<Tally>[] = [];
   for (let from = 0; from < trials; from += BLOCK) {
@@ -36,10 +37,35 @@ export async function walkRoute(
       }),
     );
   }
+  const range = assumptionRange(walkers, route, seed, trials);
   const tally = mergeTallies(await Promise.all(blocks));
-  const lost = lostTrials(tally);
-  const reasons = await whyLost(walkers, route, seed, lost);
-  return { tally, reasons };
+  const reasons = await whyLost(walkers, route, seed, lostTrials(tally));
+  return { tally, reasons, range: await range };
+}
+
+/** Least and largest share of success over the designed sample of assumptions. */
+export interface AssumptionRange {
+  readonly low: number;
+  readonly high: number;
+  /** Share of success in each setting, in the order of `variations`. */
+  readonly shares: readonly number[];
+}
+
+/** Attempts per setting of the assumptions: the first ones of the route, on the same days and grounds. */
+const VARIED_TRIALS = 500;
+
+async function assumptionRange(
+  walkers: Walkers,
+  route: Route,
+  seed: number,
+  trials: number,
+): Promise<AssumptionRange> {
+  const each = Math.min(trials, VARIED_TRIALS);
+  const settings = variations().map(
+    (by) => walkers.run({ do: 'vary', route, seed, trials: each, by }) as Promise<Tally>,
+  );
+  const shares = (await Promise.all(settings)).map((tally) => hitsOf(tally) / each);
+  return { low: Math.min(...shares), high: Math.max(...shares), shares };
 }
 
 /** The first lost attempts, in order of their trials. */

@@ -14,7 +14,7 @@ import { lackingKinds } from './prepare-lacking.ts';
 import { reportFeatures, reportGround } from './report-ground.ts';
 import { sentenceOf, startName, targetName } from './sentence.ts';
 import type { Task } from './task.ts';
-import { unbeatenOf } from './unbeaten.ts';
+import { type ClearlySurer, unbeatenOf } from './unbeaten.ts';
 import { verdictOf } from './verdict.ts';
 
 /** Puts the document together: everything that is shown, and what it rests on. */
@@ -22,9 +22,10 @@ export function writeReport(
   task: Task,
   ground: MappedGround,
   candidates: readonly Candidate[],
+  surer: ClearlySurer,
   generator: string,
 ): Report {
-  const unbeaten = unbeatenOf(candidates);
+  const unbeaten = unbeatenOf(candidates, surer);
   const { terrain } = ground;
   const ends = [task.start.at, task.target.at];
   const lacking = lackingKinds(ground.features.filter((f) => f.origin !== 'derived'));
@@ -53,7 +54,7 @@ export function writeReport(
     party: task.party,
     limits: task.limits,
     sentence: sentenceOf(task),
-    verdict: verdictOf(candidates, unbeaten),
+    verdict: verdictOf(candidates, unbeaten, surer),
     assumptions: allAssumptions(task, ground),
     cautions: CAUTIONS,
     candidates,
@@ -131,7 +132,7 @@ function notesOf(
   const notes = [
     ...terrain.notes,
     `Relief smaller than about ${Math.round(2 * cell)} m is not seen by the ${Math.round(cell * 10) / 10} m cells.`,
-    'Assumptions not varied: the bars show the sampling of attempts only.',
+    'Assumption range: errors of the party × 0.7 to 1.4, odds against mapped things × 0.5 to 2 and sight × 0.8 to 1.25, in nine settings of 500 attempts.',
     'Reasons are those of the first lost attempts, walked again with one kind of error left out at a time.',
   ];
   if (radius < cell) {

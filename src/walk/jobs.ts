@@ -2,10 +2,18 @@ import type { Route } from '../route/leg.ts';
 import { lossReasons, type ReasonTally } from './reasons.ts';
 import { simulate } from './simulate.ts';
 import type { Tally } from './tally.ts';
+import { type Variation, varyWorld } from './vary-world.ts';
 import type { World } from './world.ts';
 
 /** Work that can be done anywhere: the answer depends on the world and the job alone. */
 export type WalkJob =
+  | {
+      readonly do: 'vary';
+      readonly route: Route;
+      readonly seed: number;
+      readonly trials: number;
+      readonly by: Variation;
+    }
   | {
       readonly do: 'simulate';
       readonly route: Route;
@@ -22,12 +30,26 @@ export type WalkJob =
 
 export type WalkAnswer = Tally | ReasonTally;
 
+/** Worlds under other assumptions, made once per worker. */
+type Varied = Map<string, World>;
+
 /** The answering function of a worker: the world is its setup. */
 export function answerWalks(world: World): (job: WalkJob) => WalkAnswer {
-  return (job) =>
-    job.do === 'simulate'
-      ? simulate(world, job.route, job.seed, job.from, job.to)
-      : lossReasons(world, job.route, job.seed, job.trials);
+  const varied: Varied = new Map();
+  return (job) => {
+    switch (job.do) {
+      case 'simulate':
+        return simulate(world, job.route, job.seed, job.from, job.to);
+      case 'reasons':
+        return lossReasons(world, job.route, job.seed, job.trials);
+      case 'vary': {
+        const key = `${job.by.errors} ${job.by.mapDoubt} ${job.by.sight}`;
+        const other = varied.get(key) ?? varyWorld(world, job.by);
+        varied.set(key, other);
+        return simulate(other, job.route, job.seed, 0, job.trials);
+      }
+    }
+  };
 }
 
 /** Somewhere that walks are done: this thread or many. */
