@@ -43,6 +43,7 @@ export function toGround(
     const joined = mosaic(grids, limits, choice.box);
     if (joined === null) throw outside(choice.box!);
     const { columns, rows, data, west, north } = joined;
+    checkHeights(data);
     return { raster: { crs, west, north, cell: own, columns, rows, data }, notes: [] };
   }
 
@@ -62,6 +63,7 @@ export function toGround(
     used++;
   }
   if (used === 0) throw outside(choice.box ?? boxOfFrame(target));
+  checkHeights(data);
   return { raster: { ...target, data }, notes };
 }
 
@@ -253,6 +255,15 @@ function describe(
   return [
     `Heights are reprojected from ${source} to ${raster.crs}, bilinear, cells of ${raster.cell} m, places right to ${away.toFixed(3)} of a source cell; ${error}.`,
   ];
+}
+
+function checkHeights(data: Float32Array): void {
+  if (!data.some((z) => !Number.isNaN(z)))
+    throw new UserError({
+      what: 'no height is left on this ground',
+      got: 'missing cells only',
+      expected: 'another box or file',
+    });
 }
 
 function outside(box: Box): UserError {

@@ -1,5 +1,6 @@
-import { type GeoTIFFImage, getDecoder } from 'geotiff';
+import type { GeoTIFFImage } from 'geotiff';
 import lerc from 'lerc';
+import { ZSTDDecoder } from 'zstddec';
 import { UserError } from '../door/user-error.ts';
 import type { Codecs } from './decoded.ts';
 import { inflate as inflateHere } from './inflate.ts';
@@ -13,8 +14,8 @@ const ZSTD = 50000;
 const LERC = 34887;
 
 /**
- * How the blocks of an image are unpacked. LZW, PackBits and deflate are bounded by the size of the block; ZSTD and LERC are
- * libraries that go by what the block says of itself. Throws `UserError` for a packing that is not read.
+ * How the blocks of an image are unpacked. All are bounded by the size of the block but LERC, which goes by what the
+ * block says of itself. Throws `UserError` for a packing that is not read.
  */
 export async function unpacker(image: GeoTIFFImage, codecs?: Codecs): Promise<Unpack> {
   const inflate = codecs?.inflate ?? inflateHere;
@@ -52,18 +53,14 @@ export async function unpacker(image: GeoTIFFImage, codecs?: Codecs): Promise<Un
 /** Bytes that a LERC block of incompressible numbers needs beside them. */
 const LERC_ROOM = 1_000_000;
 
+/**
+ * The size is given, so that a block's own word for it is never believed; a damaged block comes out empty. The geotiff package asks the
+ * block, and on a damaged one runs for ever.
+ */
 async function zstd(): Promise<Unpack> {
-  const decoder = await getDecoder(ZSTD, {
-    tileWidth: 1,
-    tileHeight: 1,
-    predictor: 1,
-    bitsPerSample: 8,
-    planarConfiguration: 1,
-  });
-  return async (packed, size) => {
-    const out = new Uint8Array(await decoder.decodeBlock(packed.slice().buffer));
-    return out.subarray(0, size);
-  };
+  const decoder = new ZSTDDecoder();
+  await decoder.init();
+  return (packed, size) => decoder.decode(packed, size);
 }
 
 /** The geotiff package's own LERC decoder gives 0 for cells that the block's mask leaves out: here they are NaN. */
