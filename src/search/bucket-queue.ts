@@ -1,5 +1,5 @@
 /** Buckets are numbered 0 … LAST_BUCKET; a caller puts everything beyond into the last one. */
-export const LAST_BUCKET = 2 ** 30 - 1;
+export const LAST_BUCKET = 0x3fffffff;
 
 const WHEEL = 1024;
 const CHUNK = 64;

@@ -25,6 +25,8 @@ const EXACT = new Set([
   'SQRT2',
 ]);
 
+const CLOCK = 'reads the clock';
+
 /** Depends on the language, zone or clock of the machine. */
 const LOCAL = new Set([
   'localeCompare',
@@ -42,6 +44,8 @@ export function violationsOfPortability(sources: ReadonlyMap<string, string>): s
     const source = parse(path, text);
     const visit = (node: ts.Node): void => {
       const what = faultOf(node);
+      // Files have ages, which never reach a result.
+      if (what === CLOCK && path.startsWith('src/cli/node/')) return;
       if (what !== null) wrong.push(`${path}:${lineOf(source, node)} ${what}`);
       ts.forEachChild(node, visit);
     };
@@ -61,11 +65,11 @@ function faultOf(node: ts.Node): string | null {
   if (ts.isPropertyAccessExpression(node)) {
     const name = node.name.text;
     if (LOCAL.has(name)) return `uses ${name}`;
-    if (isNamed(node.expression, 'Date') && name === 'now') return 'reads the clock';
+    if (isNamed(node.expression, 'Date') && name === 'now') return CLOCK;
     return null;
   }
   if (ts.isNewExpression(node) && isNamed(node.expression, 'Date') && (node.arguments?.length ?? 0) === 0) {
-    return 'reads the clock';
+    return CLOCK;
   }
   if (!ts.isIdentifier(node) || isOwnName(node)) return null;
   if (node.text === 'Intl') return 'uses Intl';

@@ -13,7 +13,7 @@ import { join } from 'node:path';
 const FORM = 1;
 const MAGIC = 0x4d57434b;
 /** Above this the files used longest ago are deleted, bytes. */
-const MOST_BYTES = 2 * 1024 ** 3;
+const MOST_BYTES = 2_147_483_648;
 const SUFFIX = '.arrays';
 /** What a run that was killed left behind is deleted after this, milliseconds. */
 const STALE = 3_600_000;
