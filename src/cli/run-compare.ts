@@ -1,4 +1,5 @@
 import type { Report } from '../report/report.ts';
+import { writeReport } from '../report/write-report.ts';
 import { compare } from '../study/compare.ts';
 import { compareTable } from './compare-table.ts';
 import { stem } from './node/files.ts';
@@ -41,10 +42,9 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
   progress.stage('Reading the task');
   const { task, terrain, relief } = await openTask(path, options);
   let stage = '';
-  return compare(
+  const compared = await compare(
     { task, terrain, relief },
     {
-      generator: GENERATOR,
       walkersFor: (world) => walkersFor(world, options.workers),
       progress: ({ doing, done, of }) => {
         if (doing !== stage) progress.stage(STAGES[doing]);
@@ -53,4 +53,5 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
       },
     },
   );
+  return writeReport(compared, GENERATOR);
 }

@@ -1,5 +1,4 @@
 import { type MappedGround, mapGround } from '../cost/mapped-ground.ts';
-import type { Report } from '../report/report.ts';
 import { findRoutes } from '../route/find.ts';
 import type { Route } from '../route/leg.ts';
 import type { Locate } from '../route/place.ts';
@@ -8,12 +7,11 @@ import { deriveRelief } from '../terrain/relief.ts';
 import type { Relief, Terrain } from '../terrain/terrain.ts';
 import type { Walkers } from '../walk/jobs.ts';
 import { prepareWorld } from '../walk/prepare-world.ts';
+import type { ReasonTally } from '../walk/reasons.ts';
+import type { Tally } from '../walk/tally.ts';
 import type { World } from '../walk/world.ts';
-import { candidateOf, type Walked } from './candidate.ts';
 import type { Task } from './task.ts';
-import { clearlySurer } from './unbeaten.ts';
-import { type Progress, walkRoute } from './walk-route.ts';
-import { writeReport } from './write-report.ts';
+import { type AssumptionRange, type Progress, walkRoute } from './walk-route.ts';
 
 export interface CompareInputs {
   readonly task: Task;
@@ -27,11 +25,25 @@ export interface CompareInputs {
 export interface CompareMeans {
   readonly walkersFor: (world: World) => Walkers;
   readonly progress?: Progress;
-  readonly generator: string;
 }
 
-/** The main job: ground, routes, walks, report. */
-export async function compare(inputs: CompareInputs, means: CompareMeans): Promise<Report> {
+/** A route with what its attempts came to. */
+export interface Walked {
+  readonly route: Route;
+  readonly tally: Tally;
+  readonly reasons: ReasonTally;
+  readonly range: AssumptionRange;
+}
+
+/** What the report is written from. */
+export interface Compared {
+  readonly task: Task;
+  readonly ground: MappedGround;
+  readonly walked: readonly Walked[];
+}
+
+/** The main job but its report: ground, routes, walks. */
+export async function compare(inputs: CompareInputs, means: CompareMeans): Promise<Compared> {
   const { task, terrain } = inputs;
   const progress = means.progress ?? (() => {});
 
@@ -58,11 +70,7 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
     await walkers.close();
   }
 
-  // the figures, and what they mean
-  const candidates = walked.map((w, i) => candidateOf(w, i, task, ground));
-  const shares = new Map(walked.map((w, i) => [candidates[i]!.id, w.range.shares]));
-  const surer = clearlySurer((c) => shares.get(c.id)!);
-  return writeReport(task, ground, candidates, surer, means.generator);
+  return { task, ground, walked };
 }
 
 /** Drawn routes first, then found ones until the count is reached; a found one that only repeats a drawn one is left out. */

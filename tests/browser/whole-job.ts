@@ -1,4 +1,5 @@
 import { readFeatures } from '../../src/features/read-geojson.ts';
+import { writeReport } from '../../src/report/write-report.ts';
 import { compare } from '../../src/study/compare.ts';
 import { readTaskDocument } from '../../src/study/read-task.ts';
 import { resolveTask } from '../../src/study/resolve-task.ts';
@@ -31,9 +32,6 @@ export async function wholeJob(files: JobFiles, trials: number): Promise<string>
     age: { mapDate: terrain.mapDate },
   });
   const task = resolveTask(readTaskDocument(files.task, 'demo.task.yaml'), { terrain, features });
-  const report = await compare(
-    { task: { ...task, trials }, terrain },
-    { walkersFor: walkHere, generator: 'a test' },
-  );
-  return JSON.stringify(report);
+  const compared = await compare({ task: { ...task, trials }, terrain }, { walkersFor: walkHere });
+  return JSON.stringify(writeReport(compared, 'a test'));
 }

@@ -3,28 +3,26 @@ import type { Feature } from '../features/feature.ts';
 import type { FeatureKind } from '../features/kinds.ts';
 import type { Point } from '../math/plane.ts';
 import { assumptionsOf, assumptionsOfDay } from '../party/assumptions.ts';
-import { type Assumption, type Candidate, REPORT_VERSION, type Report } from '../report/report.ts';
 import { reachOf } from '../seeing/recognisable.ts';
 import { halfWidth } from '../seeing/sweep.ts';
 import { speedModel } from '../speed/models.ts';
+import type { Compared } from '../study/compare.ts';
+import { lackingKinds } from '../study/prepare-lacking.ts';
+import type { Task } from '../study/task.ts';
 import { printGridReference } from '../terrain/grid-reference.ts';
-import { northsOf } from './candidate.ts';
+import { candidateOf, northsOf } from './candidate.ts';
 import { CAUTIONS } from './cautions.ts';
-import { lackingKinds } from './prepare-lacking.ts';
+import { type Assumption, REPORT_VERSION, type Report } from './report.ts';
 import { reportFeatures, reportGround } from './report-ground.ts';
 import { sentenceOf, startName, targetName } from './sentence.ts';
-import type { Task } from './task.ts';
-import { type ClearlySurer, unbeatenOf } from './unbeaten.ts';
+import { clearlySurer, unbeatenOf } from './unbeaten.ts';
 import { verdictOf } from './verdict.ts';
 
 /** Puts the document together: everything that is shown, and what it rests on. */
-export function writeReport(
-  task: Task,
-  ground: MappedGround,
-  candidates: readonly Candidate[],
-  surer: ClearlySurer,
-  generator: string,
-): Report {
+export function writeReport({ task, ground, walked }: Compared, generator: string): Report {
+  const candidates = walked.map((w, i) => candidateOf(w, i, task, ground));
+  const shares = new Map(walked.map((w, i) => [candidates[i]!.id, w.range.shares]));
+  const surer = clearlySurer((c) => shares.get(c.id)!);
   const unbeaten = unbeatenOf(candidates, surer);
   const { terrain } = ground;
   const ends = [task.start.at, task.target.at];

@@ -1,6 +1,6 @@
 import type { Feature } from '../features/feature.ts';
 import { nameOf } from '../route/says.ts';
-import type { Task } from './task.ts';
+import type { Task } from '../study/task.ts';
 
 /** The conditions and the party in one sentence: what every figure stands under. */
 export function sentenceOf(task: Task): string {

@@ -1,4 +1,4 @@
-import type { Candidate } from '../report/report.ts';
+import type { Candidate } from './report.ts';
 
 /** Whether the first of two candidates is clearly more likely to succeed. */
 export type ClearlySurer = (a: Candidate, b: Candidate) => boolean;

@@ -1,4 +1,4 @@
-import type { Candidate } from '../report/report.ts';
+import type { Candidate } from './report.ts';
 import type { ClearlySurer } from './unbeaten.ts';
 
 /** The verdict in counts and plain words, one sentence each; it stands under the sentence of conditions. */

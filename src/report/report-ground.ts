@@ -2,9 +2,9 @@ import type { MappedGround } from '../cost/mapped-ground.ts';
 import { boxOf } from '../features/index-near.ts';
 import type { Raster } from '../grid/raster.ts';
 import type { Point } from '../math/plane.ts';
-import { packLayer } from '../report/packed-layer.ts';
-import type { Candidate, Report, ReportFeature } from '../report/report.ts';
 import { simplified } from '../route/line-steps.ts';
+import { packLayer } from './packed-layer.ts';
+import type { Candidate, Report, ReportFeature } from './report.ts';
 
 /** Room left round the routes, and the most cells that the report carries. */
 const MARGIN = 400;

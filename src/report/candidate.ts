@@ -4,22 +4,14 @@ import { sample } from '../grid/raster.ts';
 import { degreesOf } from '../math/bearing.ts';
 import { wilson } from '../math/proportion.ts';
 import { countOf, type Histogram, meanSeconds, percentileSeconds } from '../math/quantile.ts';
-import { type Candidate, OUTCOMES, type Outcome, type Reason, type ReportLeg } from '../report/report.ts';
 import { figuresOf, profileOf, routeFigures, type Walking, walkingOf } from '../route/figures.ts';
-import type { Leg, Route } from '../route/leg.ts';
+import type { Leg } from '../route/leg.ts';
 import { endText, nameOf, routeLine, saysOf, startText } from '../route/says.ts';
+import type { Walked } from '../study/compare.ts';
+import type { Task } from '../study/task.ts';
 import { REASON_ORDER, type ReasonTally } from '../walk/reasons.ts';
 import { hitsOf, type Tally } from '../walk/tally.ts';
-import type { Task } from './task.ts';
-import type { AssumptionRange } from './walk-route.ts';
-
-/** A route with what its attempts came to. */
-export interface Walked {
-  readonly route: Route;
-  readonly tally: Tally;
-  readonly reasons: ReasonTally;
-  readonly range: AssumptionRange;
-}
+import { type Candidate, OUTCOMES, type Outcome, type Reason, type ReportLeg } from './report.ts';
 
 /** Places in the report are kept to a decimetre, shares to 1e-6. */
 const DECIMETRE = 10;
