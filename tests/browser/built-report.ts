@@ -7,6 +7,7 @@ import type { Report } from '../../src/report/report.ts';
 
 export interface ReportRenderer {
   readonly renderReport: (report: Report) => string;
+  readonly renderSheets: (report: Report) => readonly { readonly name: string; readonly html: string }[];
 }
 
 /** The renderer as it is shipped: built by its own config, into a folder of the system's for temporary files. */

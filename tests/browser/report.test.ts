@@ -1,53 +1,29 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Report } from '../../src/report/report.ts';
 import { sampleReport } from '../figures/sample-report.ts';
 import { buildRenderer, type ReportRenderer } from './built-report.ts';
 import { chromiumPath, launch } from './chromium.ts';
+import { openFile, seriousFaults } from './opened.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const HOSTILE =
   '<img src=x onerror="window.hit=1"></title></style></script><script>window.hit=1</script>&amp;';
 
 describe.skipIf(chromiumPath === null)('the report in Chromium', () => {
   let browser: Browser;
   let renderer: ReportRenderer;
-  let folder: string;
   /** The sample as drawn once: most tests look at the same page. */
   let sample: string;
 
   beforeAll(async () => {
     [browser, renderer] = await Promise.all([launch(), buildRenderer()]);
-    folder = mkdtempSync(join(tmpdir(), 'mistwise-look-'));
     sample = renderer.renderReport(sampleReport());
   });
   afterAll(async () => {
     await browser?.close();
-    if (folder) rmSync(folder, { recursive: true });
   });
 
-  /** Opens a report from disk; what it asks of the network or says on the console is collected. */
-  async function open(
-    html: string,
-    context: BrowserContextOptions = {},
-  ): Promise<{ page: Page; said: string[] }> {
-    const file = join(folder, 'index.html');
-    writeFileSync(file, html);
-    const page = await browser.newPage(context);
-    const said: string[] = [];
-    page.on('request', (r) => {
-      if (!r.url().startsWith('data:') && !r.url().startsWith('file:')) said.push(`asked for ${r.url()}`);
-    });
-    page.on('console', (m) => said.push(`console ${m.type()}: ${m.text()}`));
-    page.on('pageerror', (e) => said.push(`error: ${e.message}`));
-    await page.goto(pathToFileURL(file).href);
-    return { page, said };
-  }
+  const open = (html: string, context: BrowserContextOptions = {}) => openFile(browser, html, context);
 
   test.each([
     [1280, 'light'],
@@ -58,19 +34,7 @@ describe.skipIf(chromiumPath === null)('the report in Chromium', () => {
     async (width, colorScheme) => {
       const { page, said } = await open(sample, { viewport: { width, height: 900 }, colorScheme });
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
-      await page.evaluate(axe);
-      const found = await page.evaluate(async () => {
-        // @ts-expect-error axe is put into the page above
-        const result = await window.axe.run();
-        return result.violations.map((v: { id: string; impact: string; nodes: { html: string }[] }) => ({
-          id: v.id,
-          impact: v.impact,
-          at: v.nodes[0]?.html,
-        }));
-      });
-      expect(
-        found.filter((v: { impact: string }) => v.impact === 'serious' || v.impact === 'critical'),
-      ).toEqual([]);
+      expect(await seriousFaults(page)).toEqual([]);
       expect(said).toEqual([]);
       await page.close();
     },

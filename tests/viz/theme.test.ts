@@ -80,7 +80,7 @@ test('numbers as people read them', () => {
   expect([0.001, 0.999, 1, 0].map(hundredth)).toEqual([1, 99, 100, 0]);
   expect([94, 999, 2113, 12345].map(kilometres)).toEqual(['94 m', '1.00 km', '2.11 km', '12.3 km']);
   expect([7.4, 359.7].map(bearing)).toEqual(['007°', '000°']);
-  expect([41.2, 134].map(duration)).toEqual(['41 min', '2 h 14']);
+  expect([41.2, 134, 190].map(duration)).toEqual(['41 min', '134 min', '3 h 10']);
 });
 
 test('labels that are spread never touch, keep their order and stay inside', () => {

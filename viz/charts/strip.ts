@@ -23,7 +23,7 @@ type Scale = ScaleLinear<number, number>;
 
 /**
  * A route drawn out straight: its height with the cloud base, the ground it crosses, its legs with what each meets, and below, leg by
- * leg, a square for each of 100 parties that begins to be lost there.
+ * leg, a square for each of 100 parties that leaves the line there and does not find the target.
  */
 export function legStrip(data: StripData, options: FigureOptions): SVGSVGElement {
   const { candidate: c } = data;
@@ -36,7 +36,7 @@ export function legStrip(data: StripData, options: FigureOptions): SVGSVGElement
     description: c.legs
       .map(
         (l, i) =>
-          `${i + 1}, ${TECHNIQUE_NAMES[l.technique]} ${kilometres(l.distanceMetres)}: ${ofHundred(l.lostHereShare)} lost from here`,
+          `${i + 1}, ${TECHNIQUE_NAMES[l.technique]} ${kilometres(l.distanceMetres)}: ${ofHundred(l.lostHereShare)} leave the line`,
       )
       .join('; '),
   });
@@ -47,11 +47,12 @@ export function legStrip(data: StripData, options: FigureOptions): SVGSVGElement
   drawGround(g, data, x);
   const spans = drawLegs(g, c, x, width);
   drawLostSquares(g, c.legs, spans, { top: LAYOUT.lost, low: 46, high: width });
-  g.append('text')
+  const off = g
+    .append('text')
     .attr('class', 'quiet small')
-    .attr('x', 0)
-    .attr('y', LAYOUT.lost + 11)
-    .text('lost');
+    .attr('y', LAYOUT.lost + 10);
+  off.append('tspan').attr('x', 0).text('off the');
+  off.append('tspan').attr('x', 0).attr('dy', 15).text('line');
   return finished(svg);
 }
 
@@ -100,7 +101,7 @@ function drawHeight(
     .attr('class', 'quiet small')
     .attr('x', 0)
     .attr('y', LAYOUT.top - 10)
-    .text('height, m');
+    .text(cloudy ? `height, m; grey: in cloud, base ${Math.round(base)} m` : 'height, m');
   if (!cloudy || base <= low) return;
   g.append('line')
     .attr('class', 'cloud-base')
@@ -108,14 +109,6 @@ function drawHeight(
     .attr('x2', px(right))
     .attr('y1', px(y(base)))
     .attr('y2', px(y(base)));
-  const said = `cloud base ${Math.round(base)} m`;
-  if (textWidth(said, 13) < right - left && y(base) - LAYOUT.top > 14) {
-    g.append('text')
-      .attr('class', 'quiet small')
-      .attr('x', px(left + 5))
-      .attr('y', LAYOUT.top + 12)
-      .text(said);
-  }
 }
 
 function drawGround(g: Group, { candidate: c, features }: StripData, x: Scale): void {

@@ -7,7 +7,7 @@ import { thousands } from '../theme/words.ts';
 import { niceLength } from './furniture.ts';
 import type { Sheet } from './sheet-use.ts';
 import { layUnder } from './sheet-use.ts';
-import type { View } from './view.ts';
+import type { Bounds, View } from './view.ts';
 import { viewOf } from './view.ts';
 
 const FOUND: ReadonlySet<Outcome> = new Set(['cleanHit', 'foundBySearch', 'late']);
@@ -43,9 +43,9 @@ export function endPointPanels(data: EndPointsData, options: FigureOptions): SVG
   const head = 30;
   const tall = head + side + 38;
   const rows = Math.ceil(report.candidates.length / columns);
-  const reach = panelReach(report);
   const [te, tn] = report.task.target.at;
-  const view = viewOf({ west: te - reach, east: te + reach, south: tn - reach, north: tn + reach }, side);
+  const reach = panelReach(report);
+  const view = viewOf(panelBounds(report), side);
   const svg = startFigure(options, {
     height: Math.round(rows * tall),
     kind: 'end-points map',
@@ -123,6 +123,13 @@ export function endPointPanels(data: EndPointsData, options: FigureOptions): SVG
 
 function path(c: Candidate, view: View): string {
   return c.line.map((p, i) => `${i === 0 ? 'M' : 'L'}${px(view.x(p[0]))},${px(view.y(p[1]))}`).join('');
+}
+
+/** The ground that each panel shows. */
+export function panelBounds(report: Report): Bounds {
+  const [e, n] = report.task.target.at;
+  const reach = panelReach(report);
+  return { west: e - reach, east: e + reach, south: n - reach, north: n + reach };
 }
 
 /** Half a panel in metres: nine tenths of all dots fit, within 60–400 m. */

@@ -15,9 +15,15 @@ export function niceLength(metres: number): number {
 /** Frame, grid ticks with their kilometres at the edge, scale bar and north below. */
 export function drawFurniture(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
   into.append('rect').attr('class', 'neatline').attr('width', px(view.width)).attr('height', px(view.height));
-  drawTicks(into, view, room, niceLength((view.bounds.east - view.bounds.west) / 3), size);
+  drawTicks(
+    into,
+    view,
+    room,
+    niceLength((view.bounds.east - view.bounds.west) / (view.width < 500 ? 2 : 3)),
+    size,
+  );
   const foot: Group = into.append('g').attr('transform', `translate(0,${px(view.height + 22)})`);
-  const bar = niceLength(Math.min(view.width * 0.3, 260) / view.scale);
+  const bar = niceLength((view.width * (view.width < 500 ? 0.3 : 0.2)) / view.scale);
   drawScaleBar(foot, bar, view.scale);
   drawNorth(foot, report, view.width);
 }

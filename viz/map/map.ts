@@ -1,7 +1,7 @@
 import type { Report } from '../../src/report/report.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, startFigure } from '../theme/figure.ts';
-import { drawEndDots } from './end-points.ts';
+import { drawEndDots, panelBounds } from './end-points.ts';
 import { drawFurniture } from './furniture.ts';
 import type { Ground } from './ground.ts';
 import { LabelRoom } from './label-room.ts';
@@ -25,7 +25,7 @@ export interface MapData {
 export function mapBounds(report: Report, width: number): Bounds {
   const b = taskBounds(report);
   const margin = Math.max(120, 0.09 * Math.max(b.east - b.west, b.north - b.south));
-  const aspects = width < 500 ? { low: 0.75, high: 1 } : { low: 1, high: 1.6 };
+  const aspects = width < 500 ? { low: 0.75, high: 1 } : { low: 1.15, high: 1.6 };
   return within(framed(b, margin, aspects), groundBounds(report));
 }
 
@@ -35,7 +35,8 @@ export function reportSheet(
   ground: Ground | null,
   options: FigureOptions,
 ): { element: SVGSVGElement; sheet: Sheet } {
-  const bounds = union(mapBounds(report, options.width), mapBounds(report, 350));
+  const maps = union(mapBounds(report, options.width), mapBounds(report, 350));
+  const bounds = union(maps, panelBounds(report));
   const scale = viewOf(mapBounds(report, options.width), options.width).scale;
   const view = viewOf(bounds, Math.round((bounds.east - bounds.west) * scale));
   const svg = startFigure(options, { height: 0, kind: 'sheet', title: '', description: '' });

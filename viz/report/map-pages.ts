@@ -46,7 +46,7 @@ export function mapPages(
       sheets.length === 1 ? report.task.name : `${report.task.name}, sheet ${i + 1} of ${sheets.length}`;
     return make(
       'section',
-      { class: 'map-page', 'aria-label': title },
+      { class: 'map-page', 'aria-label': title, tabindex: 0 },
       make(
         'p',
         { class: 'map-title' },

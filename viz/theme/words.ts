@@ -42,10 +42,10 @@ export function bearing(degrees: number): string {
   return `${String(Math.round(degrees) % 360).padStart(3, '0')}°`;
 }
 
-/** 74 → "74 min", 134 → "2 h 14". */
+/** 134 → "134 min", 190 → "3 h 10". */
 export function duration(minutes: number): string {
   const m = Math.round(minutes);
-  return m < 100 ? `${m} min` : `${Math.floor(m / 60)} h ${String(m % 60).padStart(2, '0')}`;
+  return m < 180 ? `${m} min` : `${Math.floor(m / 60)} h ${String(m % 60).padStart(2, '0')}`;
 }
 
 export const OUTCOME_NAMES: Readonly<Record<Outcome, string>> = {
@@ -74,7 +74,7 @@ export const REASON_NAMES: Readonly<Record<Reason, string>> = {
   leg: 'error of the leg (bearing, count, drift)',
   step: 'wander and obstacles',
   seeing: 'passed it unseen',
-  several: 'several together',
+  several: 'several errors together',
 };
 
 export const TECHNIQUE_NAMES: Readonly<Record<Technique, string>> = {
@@ -108,7 +108,7 @@ const PLURALS: Readonly<Partial<Record<FeatureKind, string>>> = {
 };
 
 export function kindName(kind: FeatureKind): string {
-  return kind.replaceAll('-', ' ');
+  return kind === 're-entrant' ? kind : kind.replaceAll('-', ' ');
 }
 
 export function kindPlural(kind: FeatureKind): string {

@@ -1,3 +1,4 @@
+import type { Assumption } from '../../../src/report/report.ts';
 import { kindPlural, listed, thousands } from '../../theme/words.ts';
 import type { Writing } from '../page-parts.ts';
 import { paragraph, section } from '../page-parts.ts';
@@ -22,10 +23,18 @@ export function assumptionsSection({ report, make }: Writing): HTMLElement {
         a.name,
         a.value,
         make('span', { class: `mark-of ${a.mark.replaceAll(' ', '-')}` }, a.mark),
-        a.source === a.mark ? '' : a.source,
+        sourceText(a),
       ]),
+      { blocks: true },
     ),
   );
+}
+
+/** The source, without what the mark beside it says already. */
+function sourceText(a: Assumption): string {
+  return a.mark === 'common practice'
+    ? a.source.replace(/;?\s*common practice, no (?:published )?source/, '')
+    : a.source;
 }
 
 export function cautionsSection({ report, make }: Writing): HTMLElement {

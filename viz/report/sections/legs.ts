@@ -43,14 +43,14 @@ export function legsSection(writing: Writing): HTMLElement {
           'aria-labelledby': `${id}-heading`,
         },
         make('h3', { id: `${id}-heading` }, letter(make, report, c), make('span', {}, c.name)),
-        paragraph(make, `${capital(c.strategy)}. ${whereLost(c)}`),
+        paragraph(make, `${capital(c.strategy)}. ${whereLeft(c)}`),
         drawing(writing, id, (o) => legStrip(data, o)),
         legTable(writing, c),
       );
     }),
     paragraph(
       make,
-      'Strips share one scale of distance and height. Each black square is one of 100 parties whose loss begins on that leg.',
+      'Strips share one scale of distance and height. Each black square is one of 100 parties that did not find the target and left the line on that leg.',
       'note',
     ),
   );
@@ -67,7 +67,7 @@ function legTable({ report, make }: Writing, c: Candidate): HTMLElement {
     { head: 'climb', figures: true },
     { head: 'double paces', figures: true },
     { head: 'min', figures: true },
-    { head: 'lost, of 100', figures: true },
+    { head: 'left it here, of 100', figures: true },
   ];
   return table(
     make,
@@ -101,16 +101,20 @@ function meets(l: ReportLeg): string {
     : ` · meets ${unsaid.map((t) => `${t.name} at ${thousands(t.atMetres)}\u00a0m`).join(', ')}`;
 }
 
-/** "Most is lost on leg 2 (11 of 100), mainly by a habit of the day." */
-function whereLost(c: Candidate): string {
+/** "Most leave the line on leg 2, 11 of 100, mainly: habit of the day." */
+function whereLeft(c: Candidate): string {
   let worst = 0;
   c.legs.forEach((l, i) => {
     if (l.lostHereShare > (c.legs[worst]?.lostHereShare ?? 0)) worst = i;
   });
   const l = c.legs[worst];
-  if (l === undefined || l.lostHereShare === 0) return 'No attempt was lost on a leg.';
+  if (l === undefined || l.lostHereShare === 0) return 'No attempt failed on a leg.';
   const why = mainReason(l);
-  return `Most is lost on leg ${worst + 1}, ${ofHundred(l.lostHereShare)}${why === null ? '' : `, mainly: ${REASON_NAMES[why]}`}.`;
+  const where =
+    c.legs.length === 1
+      ? `On its one leg ${ofHundred(l.lostHereShare)} leave the line`
+      : `Most leave the line on leg ${worst + 1}, ${ofHundred(l.lostHereShare)}`;
+  return `${where}${why === null ? '' : `, mainly: ${REASON_NAMES[why]}`}.`;
 }
 
 function mainReason(l: ReportLeg): Reason | null {
