@@ -5,7 +5,7 @@ import { createInterface, type Interface } from 'node:readline';
 import type { Peer, Round } from './bench.ts';
 
 /**
- * Starts `peers/SCRIPT` with the data's folder as its argument, under the first python3 on the PATH that has the module.
+ * Starts `peers/SCRIPT` with the data's folder as its argument, under the first python3 that has the module.
  * The script writes one line `{"version": …}` when it is ready and, for every line it reads, one line `{"seconds": …, "checksum": …}`.
  */
 export async function pythonPeer(
@@ -14,7 +14,7 @@ export async function pythonPeer(
   folder: string,
 ): Promise<Peer | { missing: string }> {
   const python = pythonWith(module);
-  if (python === null) return { missing: `no python3 on the PATH has ${module}` };
+  if (python === null) return { missing: `no python3 here has ${module}` };
   const child = spawn(python, [join(import.meta.dirname, 'peers', script), folder], {
     stdio: ['pipe', 'pipe', 'inherit'],
     env: { ...process.env, OMP_NUM_THREADS: '1', OPENBLAS_NUM_THREADS: '1' },
@@ -32,8 +32,10 @@ export async function pythonPeer(
   };
 }
 
+/** Debian's own python3 first, whose packages anyone can install alike; then the others on the PATH. */
 function pythonWith(module: string): string | null {
-  const pythons = (process.env.PATH ?? '').split(delimiter).map((folder) => join(folder, 'python3'));
+  const folders = ['/usr/bin', ...(process.env.PATH ?? '').split(delimiter)];
+  const pythons = folders.map((folder) => join(folder, 'python3'));
   const has = (python: string) =>
     existsSync(python) && spawnSync(python, ['-c', `import ${module}`], { stdio: 'ignore' }).status === 0;
   return pythons.find(has) ?? null;

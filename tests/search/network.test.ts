@@ -10,15 +10,7 @@ import {
   shortest,
 } from '../../src/search/network.ts';
 import { supportedUnbeaten } from '../../src/search/unbeaten.ts';
-
-/** A linear congruential generator: tests need a repeatable stream, nothing more. */
-function stream(seed: number): (n: number) => number {
-  let s = seed >>> 0;
-  return (n) => {
-    s = (Math.imul(s, 1664525) + 1013904223) >>> 0;
-    return Math.floor((s / 2 ** 32) * n);
-  };
-}
+import { stream } from './ground.ts';
 
 interface Kind {
   readonly metres: number;
@@ -26,7 +18,8 @@ interface Kind {
 }
 
 function randomNetwork(seed: number): Network<Kind> {
-  const pick = stream(seed);
+  const next = stream(seed);
+  const pick = (n: number) => Math.floor(next() * n);
   const net = createNetwork<Kind>();
   const places = 5 + pick(3);
   const edges = 8 + pick(10);
