@@ -130,7 +130,7 @@ function notesOf(
   const notes = [
     ...terrain.notes,
     `Relief smaller than about ${Math.round(2 * cell)} m is not seen by the ${Math.round(cell * 10) / 10} m cells.`,
-    'Assumption range: errors of the party × 0.7 to 1.4, odds against mapped things × 0.5 to 2 and sight × 0.8 to 1.25, in nine settings of 500 attempts.',
+    'Assumption range: errors of the party × 0.7 to 1.4, odds against mapped things × 0.5 to 2 and sight × 0.8 to 1.25, in nine settings of 300 attempts.',
     'Reasons are those of the first lost attempts, walked again with one kind of error left out at a time.',
   ];
   if (radius < cell) {

@@ -14,7 +14,7 @@ export type Progress = (state: {
 /** Attempts per job: small enough to share out evenly and to show progress, large enough to be worth posting. */
 const BLOCK = 1000;
 /** Lost attempts that are walked again to learn why; the first ones, so that the choice is not ours. */
-const LOOKED_AT = 300;
+const LOOKED_AT = 200;
 
 /** All attempts on one route, and why the lost ones were lost. */
 export async function walkRoute(
@@ -52,7 +52,7 @@ export interface AssumptionRange {
 }
 
 /** Attempts per setting of the assumptions: the first ones of the route, on the same days and grounds. */
-const VARIED_TRIALS = 500;
+const VARIED_TRIALS = 300;
 
 async function assumptionRange(
   walkers: Walkers,

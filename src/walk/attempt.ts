@@ -367,7 +367,8 @@ export class Attempt {
     // a way back may go beyond the deadline of the task, not for ever
     this.deadline = Math.max(this.deadline, body.clock + 3600);
     while (mind.toGo - mind.counted > 0.005) {
-      mind.orderMetres = Math.min(mind.toGo - mind.counted, w.stepMetres);
+      // nothing small is looked for on the way back: longer steps do
+      mind.orderMetres = Math.min(mind.toGo - mind.counted, looking ? w.stepMetres : 3 * w.stepMetres);
       this.act(GO_BEARING);
       if (body.offMap) return 'off-map';
       if (body.clock > this.deadline) return 'time';
