@@ -1,10 +1,11 @@
 import { timingBias } from '../conditions/wind.ts';
 import { cellAt } from '../grid/raster.ts';
 import { nextNormal } from '../math/normal.ts';
-import { cos, ln, sin } from '../math/portable.ts';
+import { atan2, cos, ln, sin } from '../math/portable.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { DAY, FOLLOWING, LEG, MUTE_DAY, MUTE_LEG, MUTE_STEP, STEP, WEATHER } from './keys.ts';
-import { SampledGround, segmentAt } from './sampled-ground.ts';
+import { SampledGround } from './sampled-ground.ts';
+import { segmentAt } from './segment-at.ts';
 import type { Air, World } from './world.ts';
 
 const TURN = 2 * Math.PI;
@@ -388,14 +389,11 @@ export class Body {
     this.onLine = on;
   }
 
-  /** True direction of the line underfoot as it is walked, a unit vector. */
-  lineDirection(): { x: number; y: number } {
+  /** True direction of the line underfoot as it is walked, radians. */
+  lineDirection(): number {
     const l = this.world.lines[this.onLine]!;
     const k = this.lineSegment;
-    const dx = l.x[k + 1]! - l.x[k]!;
-    const dy = l.y[k + 1]! - l.y[k]!;
-    const d = Math.sqrt(dx * dx + dy * dy) || 1;
-    return { x: (dx / d) * this.lineSense, y: (dy / d) * this.lineSense };
+    return atan2((l.x[k + 1]! - l.x[k]!) * this.lineSense, (l.y[k + 1]! - l.y[k]!) * this.lineSense);
   }
 
   private moveToLine(line: number): void {

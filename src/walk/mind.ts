@@ -5,7 +5,7 @@ import { acceptance, newCrossing, type Verdict, whichLine } from './identify.ts'
 import { CHOICE } from './keys.ts';
 import type { Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
-import { segmentAt } from './sampled-ground.ts';
+import { segmentAt } from './segment-at.ts';
 import type { Navigator, World } from './world.ts';
 
 /** What the mind can ask of the body. */
@@ -32,7 +32,6 @@ export class Mind {
   private readonly choices = newStream();
   private seed = 0;
   private trial = 0;
-  private choice = 0;
   leg!: PlannedLeg;
   /** Number that keys the leg's draws; counts up over relaunches. */
   legKey = 0;
@@ -65,6 +64,9 @@ export class Mind {
   /** How far past the place wanted the end of this leg lies, metres. */
   beyondWanted = 0;
   lineStart = 0;
+  /** Written by `placeOn`. */
+  placeX = 0;
+  placeY = 0;
   reversed = false;
   asked = false;
   compareAt = 0;
@@ -108,13 +110,11 @@ export class Mind {
     this.fresh = false;
     this.asked = false;
     this.clashes = 0;
-    this.choice = 0;
     startStream(this.choices, this.seed, this.trial, CHOICE, legKey);
   }
 
   /** One uniform for one decision. */
   decideBy(): number {
-    this.choice++;
     return nextUniform(this.choices);
   }
 
@@ -189,12 +189,12 @@ export class Mind {
         this.lineAlong = l.along[k]! + t * (l.along[k + 1]! - l.along[k]!);
       }
     }
-    const at = this.placeOn(line, this.lineAlong);
+    this.placeOn(line, this.lineAlong);
     const k = segmentAt(l.along, this.lineAlong);
     const dx = l.x[k + 1]! - l.x[k]!;
     const dy = l.y[k + 1]! - l.y[k]!;
     const d = Math.sqrt(dx * dx + dy * dy) || 1;
-    this.belief.fixOnLine(at.x, at.y, dx / d, dy / d, l.sd);
+    this.belief.fixOnLine(this.placeX, this.placeY, dx / d, dy / d, l.sd);
   }
 
   /** After a fix beside the line: the count goes on from the place of the line that is nearest to it. */
@@ -252,14 +252,15 @@ export class Mind {
     return segmentAt(this.world.lines[line]!.along, along);
   }
 
-  /** Map place at some metres along a line; clamped to its ends. */
-  placeOn(line: number, along: number): { x: number; y: number } {
+  /** Map place at some metres along a line, clamped to its ends; left in `placeX`, `placeY`. */
+  placeOn(line: number, along: number): void {
     const l = this.world.lines[line]!;
     const k = segmentAt(l.along, along);
     const span = l.along[k + 1]! - l.along[k]!;
     let t = span > 0 ? (along - l.along[k]!) / span : 0;
     t = t < 0 ? 0 : t > 1 ? 1 : t;
-    return { x: l.x[k]! + (l.x[k + 1]! - l.x[k]!) * t, y: l.y[k]! + (l.y[k + 1]! - l.y[k]!) * t };
+    this.placeX = l.x[k]! + (l.x[k + 1]! - l.x[k]!) * t;
+    this.placeY = l.y[k]! + (l.y[k + 1]! - l.y[k]!) * t;
   }
 
   /** Map direction of the leg's line where the party thinks it is, as it walks it, radians. */

@@ -7,6 +7,7 @@ import {
   sideSlopeSpeed,
   surfaceFactors,
 } from '../conditions/underfoot.ts';
+import { paintCover } from '../cost/cover.ts';
 import { hazardBuffer } from '../cost/hazard.ts';
 import type { MappedGround } from '../cost/mapped-ground.ts';
 import { sample } from '../grid/raster.ts';
@@ -39,7 +40,12 @@ export interface WalkSettings {
 
 /** Flattens ground, day and party into the arrays that walking needs. The same inputs give the same world, bit for bit. */
 export function prepareWorld(ground: MappedGround, errand: Errand, settings: WalkSettings): World {
-  const { terrain, relief, cover } = ground;
+  const { terrain, relief } = ground;
+  // a made way is underfoot where it really lies, if it is there: lines say so, not the cover
+  const withoutWays = paintCover(
+    terrain.elevation,
+    ground.features.filter((f) => f.geometry.type === 'area'),
+  );
   const { conditions, party, limits } = errand;
   const day = dayFactors(conditions);
   const model = speedModel(party.speed);
@@ -68,7 +74,7 @@ export function prepareWorld(ground: MappedGround, errand: Errand, settings: Wal
     elevationRaster: terrain.elevation,
     eastward: relief.eastward.data,
     northward: relief.northward.data,
-    cover: cover.data,
+    cover: withoutWays.data,
     hazard: hazardCells(ground, errand),
     paceOff: paceTable(model, false),
     paceOn: paceTable(model, true),

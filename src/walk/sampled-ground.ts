@@ -1,6 +1,7 @@
 import { nextNormal, normalOf } from '../math/normal.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { GROUND, MUTE_GROUND } from './keys.ts';
+import { segmentAt } from './segment-at.ts';
 import type { World } from './world.ts';
 
 /**
@@ -128,16 +129,4 @@ export class SampledGround {
 
 function shifted(shift: { readonly mean: number; readonly sd: number }, u: number): number {
   return shift.mean === 0 && shift.sd === 0 ? 0 : shift.mean + shift.sd * normalOf(u);
-}
-
-/** Segment k of a polyline with along[k] ≤ at < along[k+1], clamped to the first and the last. */
-export function segmentAt(along: Float64Array, at: number): number {
-  let low = 0;
-  let high = along.length - 2;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (along[middle]! <= at) low = middle;
-    else high = middle - 1;
-  }
-  return low < 0 ? 0 : low;
 }

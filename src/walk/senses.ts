@@ -336,8 +336,7 @@ export class Senses {
   private lookAlongLine(p: Percepts): void {
     const b = this.body;
     const g = b.ground;
-    const d = b.lineDirection();
-    p.underfootDirection = atan2(d.x, d.y);
+    p.underfootDirection = b.lineDirection();
     for (const i of this.world.lines[b.onLine]!.forks) {
       const spot = this.world.spots[i]!;
       if (this.usedForks.includes(i)) continue;

@@ -7,7 +7,7 @@ export interface Lay {
   at(p: Point): Point;
 }
 
-function lay(name: string, degrees: number, scale: number, mirror = false): Lay {
+export function layOf(name: string, degrees: number, scale: number, mirror = false): Lay {
   const a = (degrees * Math.PI) / 180;
   const s = Math.sin(a);
   const c = Math.cos(a);
@@ -23,13 +23,13 @@ function lay(name: string, degrees: number, scale: number, mirror = false): Lay 
   };
 }
 
-export const AS_WRITTEN = lay('as written', 0, 1);
+export const AS_WRITTEN = layOf('as written', 0, 1);
 
 /** Three rotated and rescaled variants: the inequalities must hold in each. */
 export const VARIANTS: readonly Lay[] = [
-  lay('turned by 73°, ×1.3', 73, 1.3),
-  lay('turned by 161°, ×0.8', 161, 0.8),
-  lay('mirrored, turned by 287°, ×1.15', 287, 1.15, true),
+  layOf('turned by 73°, ×1.3', 73, 1.3),
+  layOf('turned by 161°, ×0.8', 161, 0.8),
+  layOf('mirrored, turned by 287°, ×1.15', 287, 1.15, true),
 ];
 
 export const ALL_LAYS: readonly Lay[] = [AS_WRITTEN, ...VARIANTS];

@@ -1,3 +1,4 @@
+import { cos, sin } from '../../math/portable.ts';
 import { turnBetween } from '../identify.ts';
 import { ARRIVED, GO_BEARING, GO_LINE, JOIN, type Mind, TURN_WRONG, UNSURE } from '../mind.ts';
 import type { Percepts } from '../percepts.ts';
@@ -10,6 +11,8 @@ const ACROSS_COUNTRY = 2;
 /** Stretch over which the run of the line is compared with the map, metres, and the turn that is noticed. */
 const COMPARE_EVERY = 60;
 const TURN_NOTICED = 1;
+/** A line that ends this near to where it should is taken to end there, metres. */
+const END_OF_LINE = 40;
 /** Stride of the bearings when the line cannot be found, metres along it. */
 const STRIDE = 150;
 
@@ -52,7 +55,7 @@ function alongLine(m: Mind, p: Percepts): number {
   }
   if (p.lineLost || p.lineEnded) {
     const left = Math.abs(leg.toAlong - m.lineAlong);
-    if (p.lineEnded && left < 40 && leg.toSpot < 0) return ARRIVED;
+    if (p.lineEnded && leg.toSpot < 0 && left < Math.max(END_OF_LINE, 3 * doubtAlong(m))) return ARRIVED;
     if (p.lineEnded && leg.toSpot >= 0 && !m.reversed && m.cameByAimOff) return reverse(m);
     if (p.lineEnded && leg.toSpot >= 0) return UNSURE;
     m.phase = ACROSS_COUNTRY;
@@ -84,8 +87,21 @@ function limitOf(m: Mind, p: Percepts): number {
     return m.reversed ? 2 * once : once;
   }
   const planned = m.cameByAimOff ? leg.metres : Math.abs(leg.toAlong - m.lineStart);
-  if (leg.toSpot < 0) return planned;
+  if (leg.toSpot < 0 && !endsWithTheLine(m)) return planned;
   return planned * Math.max(m.navigator.overrun, 1 + 3 * m.navigator.pace * p.paceSpread) + 20;
+}
+
+/** A leg that goes on to where its line ends on the map needs no count to know its end. */
+function endsWithTheLine(m: Mind): boolean {
+  const l = m.world.lines[m.leg.line]!;
+  const at = m.leg.toAlong;
+  return at <= l.mapStart + 1 || at >= l.mapEnd - 1;
+}
+
+/** SD of the believed place along the line underfoot, metres. */
+function doubtAlong(m: Mind): number {
+  const heading = m.mapLineHeading();
+  return m.belief.sdAlong(sin(heading), cos(heading));
 }
 
 /** Unseen by offset + 2 SD: turn round, once. */
@@ -126,9 +142,9 @@ function acrossCountry(m: Mind, p: Percepts, family: number): number {
 function nextStride(m: Mind): void {
   const left = m.leg.toAlong - m.lineAlong;
   const by = Math.abs(left) < STRIDE * 1.3 ? left : Math.sign(left) * STRIDE;
-  const at = m.placeOn(m.leg.line, m.lineAlong + by);
+  m.placeOn(m.leg.line, m.lineAlong + by);
   m.lineAlong += by;
-  m.takeBearing(at.x, at.y);
+  m.takeBearing(m.placeX, m.placeY);
   if (m.toGo < 0.01) m.counted = m.toGo;
 }
 
