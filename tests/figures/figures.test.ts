@@ -1,6 +1,8 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { DOMParser } from 'linkedom/worker';
 import { describe, expect, test } from 'vitest';
 import { galleryFigures } from '../../viz/gallery/figures.ts';
+import { renderGallery } from '../../viz/gallery/gallery.ts';
 import { groundOf } from '../../viz/map/ground.ts';
 import { reportSheet } from '../../viz/map/map.ts';
 import { newDocument } from '../../viz/theme/node-document.ts';
@@ -56,3 +58,15 @@ describe.each([860, 350])('at %d px', (width) => {
 function lines(svg: SVGSVGElement): string {
   return `${svg.outerHTML.replaceAll(/(?<=>)(?=<)/g, '\n')}\n`;
 }
+
+test('the gallery shows every figure at both widths', () => {
+  const page = new DOMParser().parseFromString(
+    renderGallery(report, sampleReport({ varied: true, trials: 200 }), ''),
+    'text/html',
+  );
+  for (const f of figures) {
+    for (const id of [`${f.name}-w`, `${f.name}-n`]) {
+      expect(page.getElementById(`${id}-title`)?.textContent, id).toBeTruthy();
+    }
+  }
+});

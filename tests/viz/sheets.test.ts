@@ -61,11 +61,12 @@ describe('route card', () => {
   });
 
   test('stop-by times grow to the slow tenth of all attempts; the report’s own come first', () => {
-    const times = stopByMinutes(route);
+    const times = stopByMinutes(route, report.limits);
     expect(times).toEqual([...times].sort((a, b) => a - b));
     expect(times[times.length - 1]).toBeCloseTo(route.minutes.p90, 6);
     const own = { ...route, legs: route.legs.map((l, i) => ({ ...l, stopByMinutes: 10 * (i + 1) })) };
-    expect(stopByMinutes(own)).toEqual([10, 20, 30]);
+    expect(stopByMinutes(own, report.limits)).toEqual([10, 20, 30]);
+    expect(stopByMinutes(own, { ...report.limits, turnRoundMinutes: 25 })).toEqual([10, 20, 25]);
   });
 
   test('if not found: search, second try and turn-round as the task allows them', () => {

@@ -5,13 +5,13 @@ import { drawEndDots, panelBounds } from './end-points.ts';
 import { drawFurniture } from './furniture.ts';
 import type { Ground } from './ground.ts';
 import { LabelRoom } from './label-room.ts';
-import { drawHeights, drawNames, drawPoints } from './names.ts';
+import { drawEndNames, drawHeights, drawNames, drawPoints } from './names.ts';
 import { drawEnds, drawLetters, drawRoutes } from './route-lines.ts';
 import { drawSheet, hiddenSheet } from './sheet.ts';
 import type { Sheet } from './sheet-use.ts';
 import { layUnder } from './sheet-use.ts';
 import type { Bounds } from './view.ts';
-import { framed, groundBounds, taskBounds, union, viewOf, within } from './view.ts';
+import { framed, groundBounds, shared, taskBounds, union, viewOf, within } from './view.ts';
 
 /** Room for the foot of the map: scale bar and north. */
 const FOOT = 34;
@@ -26,7 +26,10 @@ export function mapBounds(report: Report, width: number): Bounds {
   const b = taskBounds(report);
   const margin = Math.max(120, 0.09 * Math.max(b.east - b.west, b.north - b.south));
   const aspects = width < 500 ? { low: 0.75, high: 1 } : { low: 1.15, high: 1.6 };
-  return within(framed(b, margin, aspects), groundBounds(report));
+  const ground = groundBounds(report);
+  const moved = shared(within(framed(b, margin, aspects), ground), ground);
+  // The task itself is shown even where the heights end before it.
+  return union(moved, b);
 }
 
 /** The sheet of a report, to stand once in the page before its maps. */
@@ -82,6 +85,7 @@ export function drawMap(data: MapData, options: FigureOptions): SVGSVGElement {
   const marks: Group = inside.append('g');
   for (const c of report.candidates) room.avoid(c.line.map((p) => [view.x(p[0]), view.y(p[1])] as const));
   drawEnds(marks, report, view, room);
+  drawEndNames(names, report, view, room, 13);
   drawRoutes(routes, report, view);
   drawLetters(marks.append('g').attr('class', 'layer-routes'), report, view, room);
   drawEndDots(dots, report.candidates, view, 2);

@@ -40,11 +40,18 @@ export function drawPoints(into: Group, report: Report, view: View, room: LabelR
   }
 }
 
-/** Names of points, then of lines and areas, as far as there is room. */
-export function drawNames(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
-  const ends = [report.task.start.at, report.task.target.at];
-  const label = (at: Place | null, text: string, kind: string) =>
-    at !== null &&
+/** The names of start and target: they take their room before anything else does. */
+export function drawEndNames(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
+  const label = writer(into);
+  for (const end of [report.task.start, report.task.target]) {
+    label(room.beside(view.x(end.at[0]), view.y(end.at[1]), end.name, size + 2, 15), end.name, 'end');
+  }
+}
+
+/** Writes a text at a place, or nothing where there was none. */
+function writer(into: Group): (at: Place | null, text: string, kind: string) => void {
+  return (at, text, kind) => {
+    if (at === null) return;
     into
       .append('text')
       .attr('class', `name on-paper ${kind}`)
@@ -52,10 +59,13 @@ export function drawNames(into: Group, report: Report, view: View, room: LabelRo
       .attr('y', px(at.y))
       .attr('text-anchor', at.anchor === 'start' ? null : at.anchor)
       .text(text);
-  for (const end of [report.task.start, report.task.target]) {
-    const at = room.beside(view.x(end.at[0]), view.y(end.at[1]), end.name, size + 2, 15);
-    label(at, end.name, 'end');
-  }
+  };
+}
+
+/** Names of points, then of lines and areas, as far as there is room. */
+export function drawNames(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
+  const ends = [report.task.start.at, report.task.target.at];
+  const label = writer(into);
   for (const f of report.features) {
     if (f.name === null || f.geometry.type !== 'point') continue;
     const p = f.geometry.at;

@@ -5,7 +5,7 @@ import { drawScaleBar } from './furniture.ts';
 import { drawGridCrosses, drawTicks } from './grid-ticks.ts';
 import type { Ground } from './ground.ts';
 import { LabelRoom } from './label-room.ts';
-import { drawHeights, drawNames, drawPoints } from './names.ts';
+import { drawEndNames, drawHeights, drawNames, drawPoints } from './names.ts';
 import { drawEnds, drawLetters, drawRoutes } from './route-lines.ts';
 import { drawSheet } from './sheet.ts';
 import type { Bounds } from './view.ts';
@@ -143,6 +143,7 @@ export function drawPrintMap(data: PrintMapData, options: Omit<FigureOptions, 'w
     drawRoutes(lines, report, view);
   }
   drawEnds(marks, report, view, room);
+  drawEndNames(names, report, view, room, 13);
   if (routes) drawLetters(marks, report, view, room);
   drawPoints(points, report, view, room);
   drawNames(names, report, view, room, 13);

@@ -79,6 +79,17 @@ export function groundBounds(report: Report): Bounds {
   };
 }
 
+/** What two rectangles share; the first where they share nothing. */
+export function shared(a: Bounds, b: Bounds): Bounds {
+  if (!touches(a, b)) return a;
+  return {
+    west: Math.max(a.west, b.west),
+    east: Math.min(a.east, b.east),
+    south: Math.max(a.south, b.south),
+    north: Math.min(a.north, b.north),
+  };
+}
+
 export function union(a: Bounds, b: Bounds): Bounds {
   return {
     west: Math.min(a.west, b.west),

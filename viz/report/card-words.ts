@@ -6,14 +6,19 @@ const WAY_OUT_ONE_IN = 200;
 
 /**
  * Minutes from setting off by which each leg should be ended: nine tenths of attempts, as simulated where the report says it, else
- * the slow tenth of all attempts shared over the legs as their planned minutes are.
+ * the slow tenth of all attempts shared over the legs as their planned minutes are. Never later than the task lets anybody walk on.
  */
-export function stopByMinutes(c: Candidate): number[] {
+export function stopByMinutes(c: Candidate, limits: Report['limits']): number[] {
+  const end = Math.min(
+    limits.minutes ?? Number.POSITIVE_INFINITY,
+    limits.turnRoundMinutes ?? Number.POSITIVE_INFINITY,
+  );
   const planned = c.legs.reduce((sum, l) => sum + l.minutes, 0);
   let walked = 0;
   return c.legs.map((l) => {
     walked += l.minutes;
-    return l.stopByMinutes ?? (planned > 0 ? (c.minutes.p90 * walked) / planned : c.minutes.p90);
+    const slow = l.stopByMinutes ?? (planned > 0 ? (c.minutes.p90 * walked) / planned : c.minutes.p90);
+    return Math.min(slow, end);
   });
 }
 

@@ -22,7 +22,7 @@ export function renderCard(report: Report, candidate: Candidate, css: string): s
     make('title', {}, titleText(`Route ${candidate.letter} to ${report.task.target.name}`)),
     make('style', {}, css),
   );
-  const stopBy = stopByMinutes(candidate);
+  const stopBy = stopByMinutes(candidate, report.limits);
   const last = candidate.legs.length;
   document.body.append(
     make(
@@ -74,7 +74,7 @@ function front(make: Make, report: Report, c: Candidate): HTMLElement {
         'label',
         {},
         make('input', { type: 'checkbox', id: 'other-light', autocomplete: 'off' }),
-        make('span', {}, 'the other light, day or night'),
+        make('span', {}, 'turn day and night'),
       ),
     ),
     steps(make, null, 1),
@@ -157,7 +157,7 @@ function ending(make: Make, report: Report, c: Candidate, last: number): HTMLEle
     make(
       'p',
       { class: 'small-print' },
-      'For learning and planning: the ground, the weather and the qualified leader decide. “Stop by” is the slow tenth of attempts.',
+      'For learning and planning: the ground, the weather and the qualified leader decide. “Stop by” is the slow tenth of attempts, or the turn-round.',
     ),
     steps(make, last, null),
   );

@@ -10,10 +10,16 @@ export function opening({ report, make }: Writing): HTMLElement {
     'header',
     { class: 'opening' },
     make(
-      'p',
+      'div',
       { class: 'kicker' },
       make('span', { class: 'mark' }, 'mistwise'),
-      `${task.name} · ${task.terrain}${invented}`,
+      make('span', {}, `${task.name} · ${task.terrain}${invented}`),
+      make(
+        'label',
+        { class: 'light' },
+        make('input', { type: 'checkbox', id: 'other-light', autocomplete: 'off' }),
+        'turn day and night',
+      ),
     ),
     make(
       'h1',
