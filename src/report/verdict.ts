@@ -11,14 +11,14 @@ export function verdictOf(
   const surest = byShare(candidates)[0]!;
   const quickest = [...candidates].sort((a, b) => a.minutes.p50 - b.minutes.p50 || compareIds(a, b))[0]!;
   const lines = [
-    `${surest.letter}, ${quoted(surest)}, is found by ${counted(surest)} such parties, under these assumptions; half of all attempts end within ${minutes(surest)} minutes.`,
+    `By ${surest.letter}, ${quoted(surest)}, ${counted(surest)} such parties find the target, under these assumptions; half of all attempts end within ${minutes(surest)} minutes.`,
   ];
   if (quickest.id !== surest.id) {
     const saved = Math.round(surest.minutes.p50 - quickest.minutes.p50);
     const how = saved >= 1 ? `ends about ${saved} minutes sooner` : 'takes about as long';
     lines.push(
       surer(surest, quickest)
-        ? `${quickest.letter}, ${quoted(quickest)}, ${how}, and is found by ${counted(quickest)}.`
+        ? `${quickest.letter}, ${quoted(quickest)}, ${how}; by it ${counted(quickest)} find the target.`
         : `${quickest.letter}, ${quoted(quickest)}, ${how} with no clear difference in success (${counted(quickest)}): choose by consequences.`,
     );
   }
@@ -40,17 +40,18 @@ export function verdictOf(
   if (lostMost.outcomes.lost >= 0.02) {
     lines.push(`On ${lostMost.letter} about ${perHundred(lostMost.outcomes.lost)} of 100 end lost.`);
   }
-  const entered = candidates.filter((c) => c.hazard !== 'not assessed' && c.hazard.share >= 0.005);
-  for (const c of entered) {
-    if (c.hazard !== 'not assessed') {
-      lines.push(
-        `On ${c.letter} about ${perHundred(c.hazard.share)} of 100 come too near a mapped drop or on too steep ground.`,
-      );
-    }
+  const near = candidates.filter((c) => c.hazard !== 'not assessed' && c.hazard.share >= 0.02);
+  if (near.length > 0) {
+    const said = near.map((c) => `${c.letter} ${perHundred(hazardShare(c))}`).join(', ');
+    lines.push(`Of 100, so many come too near a mapped drop or on to too steep ground: ${said}.`);
   }
   if (candidates[0]!.hazard === 'not assessed')
     lines.push('Hazards are not assessed: the data map none here.');
   return lines;
+}
+
+function hazardShare(c: Candidate): number {
+  return c.hazard === 'not assessed' ? 0 : c.hazard.share;
 }
 
 function byShare(candidates: readonly Candidate[]): Candidate[] {
