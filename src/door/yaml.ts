@@ -2,7 +2,7 @@ import { type Document, isAlias, isMap, isScalar, isSeq, LineCounter, type Node,
 import { UserError } from './user-error.ts';
 
 /** Limits that no honest file meets and no hostile one may pass. */
-const MOST_CHARACTERS = 4_000_000;
+const MOST_CHARACTERS = 1_000_000;
 const MOST_DEPTH = 64;
 const MOST_ALIASES = 100;
 

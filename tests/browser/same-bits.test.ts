@@ -9,7 +9,7 @@ import { chromiumPath, launch } from './chromium.ts';
 import { type JobFiles, wholeJob } from './whole-job.ts';
 
 const DEMO = new URL('../../terrains/demo/', import.meta.url);
-const TRIALS = 300;
+const TRIALS = 100;
 
 function demo(): JobFiles {
   const text = (name: string) => readFileSync(new URL(name, DEMO), 'utf8');
@@ -61,7 +61,7 @@ describe.skipIf(chromiumPath === null)('the whole job', () => {
     expect(there.length).toBeGreaterThan(10_000);
     expect(differences(JSON.parse(here), JSON.parse(there))).toEqual([]);
     expect(there === here).toBe(true);
-  });
+  }, 300_000);
 });
 
 /** Where two documents differ, to be read by whoever has to find out why. */
