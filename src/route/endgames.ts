@@ -38,6 +38,7 @@ export interface Launch {
 export const ATTACK_REACH = 400;
 /** Lines by the target that may be walked on to: how far from it, and how far along. */
 const LINE_REACH = 400;
+const MOST_LINES = 12;
 const ALONG_REACH = 1500;
 /** A backstop lies so far behind at most, metres. */
 const CATCH_REACH = 150;
@@ -69,10 +70,20 @@ export function endgamesFrom(planning: Planning, launch: Launch): Endgame[] {
     const contour = roundTheSlope(planning, launch.at, target.at, target.feature);
     if (contour) add(contour);
   }
-  for (const line of linesNear(planning, target.at, LINE_REACH)) {
+  for (const line of linesByTarget(planning)) {
     for (const legs of byLine(planning, launch.at, line)) add(...legs);
   }
   return found;
+}
+
+/** Lines near the target, the nearest first; a dozen are enough to choose from. */
+export function linesByTarget(planning: Planning): Handrail[] {
+  const { target } = planning.errand;
+  return linesNear(planning, target.at, LINE_REACH)
+    .map((line) => ({ line, away: nearestOnLine(target.at, line.points).away / line.feature.doubt.exists }))
+    .sort((a, b) => a.away - b.away || (a.line.feature.id < b.line.feature.id ? -1 : 1))
+    .slice(0, MOST_LINES)
+    .map(({ line }) => line);
 }
 
 /** On to a line off the wanted place and along it: to the target on it, or to the place abreast of the target and across. */

@@ -3,6 +3,7 @@ import type { MappedGround } from '../cost/mapped-ground.ts';
 import { UserError } from '../door/user-error.ts';
 import { cellAt } from '../grid/raster.ts';
 import { distance } from '../math/plane.ts';
+import { leastCostPath } from '../search/a-star.ts';
 import { alternatives, corridor } from '../search/corridor.ts';
 import { costField, pathFrom } from '../search/field.ts';
 import { labelSearch } from '../search/label-search.ts';
@@ -10,7 +11,14 @@ import { type Edge, type Network, shortest } from '../search/network.ts';
 import { chosen, type Plan } from './choose.ts';
 import { knownTo, type PlaceDoubt } from './doubt-of-place.ts';
 import type { Errand } from './drawn.ts';
-import { attackPoints, type Endgame, endgamesAlong, endgamesFrom, type Launch } from './endgames.ts';
+import {
+  attackPoints,
+  type Endgame,
+  endgamesAlong,
+  endgamesFrom,
+  type Launch,
+  linesByTarget,
+} from './endgames.ts';
 import { estimateOf } from './estimate.ts';
 import type { Leg, Route } from './leg.ts';
 import { legNetwork, legsOf, START, TARGET } from './leg-network.ts';
@@ -119,8 +127,8 @@ function endgamesAll(planning: Planning, stops: ReadonlyMap<string, readonly Sto
     for (const { f } of far) launches.push({ id: f.id, at: placeOfSpot(f), feature: f });
   }
   const endgames = launches.flatMap((launch) => endgamesFrom(planning, launch));
-  for (const line of linesNear(planning, target.at, 400)) {
-    endgames.push(...endgamesAlong(planning, line, stops.get(line.feature.id)!));
+  for (const line of linesByTarget(planning)) {
+    endgames.push(...endgamesAlong(planning, line, stops.get(line.feature.id) ?? []));
   }
   return endgames;
 }
@@ -225,13 +233,15 @@ function rasterRoutes(planning: Planning, endgames: readonly Endgame[]): Leg[][]
       });
       continue;
     }
+    if (beta !== 1) {
+      take(leastCostPath(surface, from, to)?.cells ?? null);
+      continue;
+    }
     const field = costField(surface, [from], 'from');
     take(pathFrom(surface, field, to, 'from'));
-    if (beta === 1) {
-      toLaunches(planning, endgames, (launch, cell, tail) => {
-        take(pathFrom(surface, field, cell, 'from'), launch, tail);
-      });
-    }
+    toLaunches(planning, endgames, (launch, cell, tail) => {
+      take(pathFrom(surface, field, cell, 'from'), launch, tail);
+    });
   }
   return found;
 }

@@ -1,4 +1,5 @@
 import type { Feature } from '../features/feature.ts';
+import { type FeatureIndex, indexFeatures, nearFeatures } from '../features/index-near.ts';
 import { distance, nearestOnLine, type Point } from '../math/plane.ts';
 import { addEdge, createNetwork, type Edge, type Network } from '../search/network.ts';
 import { crossingSine, defaultOffset, joinLeg } from './aim-off-leg.ts';
@@ -7,7 +8,7 @@ import { handrailLeg } from './handrail-leg.ts';
 import { scatterOf } from './lateral.ts';
 import type { Leg } from './leg.ts';
 import { type Piece, pieceOf } from './pieces.ts';
-import { type Handrail, isBlocked, isPathBlocked, linesNear, type Planning, spotsNear } from './planning.ts';
+import { type Handrail, isBlocked, isPathBlocked, linesNear, type Planning } from './planning.ts';
 import { roundObstacle } from './round-obstacle.ts';
 import type { Stop } from './stops.ts';
 import { openLeg } from './straight-leg.ts';
@@ -20,10 +21,10 @@ export const TARGET = 'target';
 const MOST_SPOTS = 260;
 /** Open legs between features: how long, and to how many. */
 const OPEN_REACH = 1200;
-const OPEN_COUNT = 7;
+const OPEN_COUNT = 6;
 /** Lines that may be walked on to from a place. */
 const JOIN_REACH = 900;
-const JOIN_COUNT = 5;
+const JOIN_COUNT = 4;
 const LEAST_SINE = 0.35;
 /** A line this near needs no walk on to it, metres. */
 const AT_HAND = 40;
@@ -50,9 +51,9 @@ export function legNetwork(
     { id: START, at: start.at },
     ...places.map((f) => ({ id: f.id, at: placeOfSpot(f) })),
   ];
-  const wanted = new Set(places.map((f) => f.id));
+  const index = indexFeatures(places);
   for (const node of nodes) {
-    overOpenGround(network, planning, node, wanted, launches);
+    overOpenGround(network, planning, node, index, launches);
     ontoLines(network, planning, node, stops);
     alongAtHand(network, planning, node, stops);
   }
@@ -127,13 +128,14 @@ function overOpenGround(
   network: Network<Piece>,
   planning: Planning,
   node: { id: string; at: Point },
-  wanted: ReadonlySet<string>,
+  places: FeatureIndex,
   launches: ReadonlySet<string>,
 ): void {
   const start = node.id === START;
   const reach = start ? Math.max(OPEN_REACH, 2 * distance(node.at, planning.errand.target.at)) : OPEN_REACH;
-  const near = spotsNear(planning, node.at, reach)
-    .filter((f) => f.id !== node.id && wanted.has(f.id))
+  const near = nearFeatures(places, node.at[0], node.at[1], reach)
+    .map((i) => places.features[i]!)
+    .filter((f) => f.id !== node.id)
     .map((feature) => ({ feature, away: distance(node.at, placeOfSpot(feature)) }))
     .filter(({ away }) => away >= 25)
     .sort((a, b) => a.away - b.away || (a.feature.id < b.feature.id ? -1 : 1));
@@ -164,11 +166,15 @@ function ontoLines(
   stops: ReadonlyMap<string, readonly Stop[]>,
 ): void {
   const start = node.id === START;
-  const lines = linesNear(planning, node.at, start ? 2 * JOIN_REACH : JOIN_REACH)
+  const count = start ? 3 * JOIN_COUNT : JOIN_COUNT;
+  const reach = start ? 2 * JOIN_REACH : JOIN_REACH;
+  // Where lines are many the near ones do; where they are few one looks farther.
+  const close = linesNear(planning, node.at, reach / 4);
+  const lines = (close.length > 2 * count ? close : linesNear(planning, node.at, reach))
     .map((line) => ({ line, near: nearestOnLine(node.at, line.points) }))
-    .filter(({ near }) => near.away >= AT_HAND)
+    .filter(({ line, near }) => near.away >= AT_HAND && stops.has(line.feature.id))
     .sort((a, b) => a.near.away - b.near.away || (a.line.feature.id < b.line.feature.id ? -1 : 1))
-    .slice(0, start ? 3 * JOIN_COUNT : JOIN_COUNT);
+    .slice(0, count);
   for (const { line, near } of lines) {
     const list = stops.get(line.feature.id)!;
     const { lateral } = scatterOf(planning.ground, planning.errand, node.at, near.at);
@@ -180,7 +186,9 @@ function ontoLines(
       if (!stop) continue;
       const gap = Math.abs(stop.along - near.along);
       const sense = stop.along >= near.along ? -1 : 1;
-      const joins = gap >= offset ? [near.along, stop.along + sense * offset] : [stop.along + sense * offset];
+      // The nearest place gets the party on to the line soonest; the place as near the stop as is sure walks less of it.
+      const sure = stop.along + sense * offset;
+      const joins = gap < offset ? [sure] : start || gap > 3 * offset ? [near.along, sure] : [near.along];
       for (const along of joins) {
         if (along < 0 || along > line.metres || crossingSine(node.at, line.points, along) < LEAST_SINE)
           continue;
@@ -202,8 +210,8 @@ function alongAtHand(
   stops: ReadonlyMap<string, readonly Stop[]>,
 ): void {
   for (const line of linesNear(planning, node.at, AT_HAND)) {
-    const list = stops.get(line.feature.id)!;
-    if (list.some((s) => s.id === node.id)) continue;
+    const list = stops.get(line.feature.id);
+    if (!list || list.some((s) => s.id === node.id)) continue;
     const near = nearestOnLine(node.at, line.points);
     const after = list.findIndex((s) => s.along > near.along + 1);
     const before = list.findLastIndex((s) => s.along < near.along - 1);

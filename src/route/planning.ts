@@ -36,6 +36,9 @@ export interface Planning {
   /** Marks that fix a party's place from afar, with the metres from which they do. */
   readonly landmarks: FeatureIndex;
   readonly landmarkReach: ReadonlyMap<string, number>;
+  readonly farthestLandmark: number;
+  /** The fix from each square of 40 m that was asked for; filled as plans ask. */
+  readonly fixes: Map<number, Fix | null>;
   /** Metres along each line at which another way parts from it. */
   readonly forks: ReadonlyMap<string, readonly number[]>;
   /** Reason per cell, 0 open: what planning does not enter. */
@@ -62,6 +65,8 @@ export function planningOf(ground: MappedGround, errand: Errand): Planning {
     day,
     landmarks: indexFeatures(spots.filter((f) => landmarkReach.has(f.id))),
     landmarkReach,
+    farthestLandmark: [...landmarkReach.values()].reduce((a, b) => Math.max(a, b), 0),
+    fixes: new Map(),
     handrails,
     lines: indexFeatures(lines),
     spots: indexFeatures(spots),
@@ -99,26 +104,41 @@ export interface Fix {
   readonly share: number;
 }
 
-/** The best fix from a place; null when no landmark is in view. */
+/** The best fix from a place, to the nearest 40 m; null when no landmark is in view. */
 export function fixAt(planning: Planning, at: Point): Fix | null {
-  const { landmarks, landmarkReach, ground } = planning;
-  let best: Fix | null = null;
-  for (const i of nearFeatures(landmarks, at[0], at[1], MOST_LANDMARK)) {
-    const feature = landmarks.features[i]!;
-    const g = feature.geometry;
-    if (g.type !== 'point') continue;
-    const d = distance(at, g.at);
-    const sd = Math.max(10, FIX_ANGLE * d);
-    if (d > landmarkReach.get(feature.id)! || (best !== null && sd >= best.sd)) continue;
-    if (
-      sees(ground.terrain.elevation, at[0], at[1], EYE_METRES, g.at[0], g.at[1], shownMetres(feature.kind))
-    ) {
-      best = { sd, share: knownShare(planning, feature) };
-    }
+  const column = Math.round(at[0] / FIX_SQUARE);
+  const row = Math.round(at[1] / FIX_SQUARE);
+  const key = row * 1e7 + column;
+  let fix = planning.fixes.get(key);
+  if (fix === undefined) {
+    fix = nearestInView(planning, [column * FIX_SQUARE, row * FIX_SQUARE]);
+    planning.fixes.set(key, fix);
   }
-  return best;
+  return fix;
 }
 
+function nearestInView(planning: Planning, at: Point): Fix | null {
+  const { landmarks, landmarkReach, ground } = planning;
+  const { elevation } = ground.terrain;
+  const most = Math.min(MOST_LANDMARK, planning.farthestLandmark);
+  const near = nearFeatures(landmarks, at[0], at[1], most)
+    .map((i) => landmarks.features[i]!)
+    .flatMap((feature) => {
+      const g = feature.geometry;
+      return g.type === 'point' ? [{ feature, to: g.at, d: distance(at, g.at) }] : [];
+    })
+    .filter(({ feature, d }) => d <= landmarkReach.get(feature.id)!)
+    .sort((a, b) => a.d - b.d);
+  for (const { feature, to, d } of near.slice(0, MOST_LOOKS)) {
+    if (!sees(elevation, at[0], at[1], EYE_METRES, to[0], to[1], shownMetres(feature.kind))) continue;
+    return { sd: Math.max(10, FIX_ANGLE * d), share: knownShare(planning, feature) };
+  }
+  return null;
+}
+
+const FIX_SQUARE = 40;
+/** Landmarks looked for from one place, the nearest first. */
+const MOST_LOOKS = 12;
 const MOST_LANDMARK = 1500;
 /** 3° in radians: what a bearing on a landmark is worth. */
 const FIX_ANGLE = 0.0524;

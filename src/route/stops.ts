@@ -1,5 +1,5 @@
 import type { Feature } from '../features/feature.ts';
-import { nearestOnLine, type Point } from '../math/plane.ts';
+import { distance, nearestOnLine, type Point } from '../math/plane.ts';
 import { type Handrail, type Planning, spotsNear } from './planning.ts';
 import { placeOfSpot } from './stretch-legs.ts';
 
@@ -18,10 +18,13 @@ const BESIDE = 20;
 /** A feature this near another stop of the line adds none, metres. */
 const APART = 15;
 
-/** The stops of every line, in order along it. */
+/** Lines that a plan may follow, at most. */
+const MOST_LINES = 1500;
+
+/** The stops of every line that may be followed, in order along it. Of more than 1500 lines those least out of the way. */
 export function stopsOf(planning: Planning): Map<string, Stop[]> {
   const stops = new Map<string, Stop[]>();
-  for (const id of planning.handrails.keys()) stops.set(id, []);
+  for (const line of leastDetour(planning)) stops.set(line.feature.id, []);
   for (const place of planning.ground.network.places) {
     const feature = planning.ground.byId.get(place.id) ?? null;
     for (const { feature: line, along } of place.on) {
@@ -33,6 +36,22 @@ export function stopsOf(planning: Planning): Map<string, Stop[]> {
     list.sort((a, b) => a.along - b.along || (a.id < b.id ? -1 : 1));
   }
   return stops;
+}
+
+function leastDetour(planning: Planning): Handrail[] {
+  const all = [...planning.handrails.values()];
+  if (all.length <= MOST_LINES) return all;
+  const { start, target } = planning.errand;
+  const middle: Point = [(start.at[0] + target.at[0]) / 2, (start.at[1] + target.at[1]) / 2];
+  return all
+    .map((line, i) => {
+      const { at } = nearestOnLine(middle, line.points);
+      return { line, i, detour: distance(start.at, at) + distance(at, target.at) };
+    })
+    .sort((a, b) => a.detour - b.detour || a.i - b.i)
+    .slice(0, MOST_LINES)
+    .sort((a, b) => a.i - b.i)
+    .map(({ line }) => line);
 }
 
 function addSpots(planning: Planning, line: Handrail, list: Stop[]): void {
