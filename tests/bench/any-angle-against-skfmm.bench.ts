@@ -9,7 +9,7 @@ export const bench: Bench = {
   name: `any-angle field ${SIDE} × ${SIDE}, isotropic`,
   // at most 1.1 times the peer's time
   must: { ratio: 1 / 1.1 },
-  rounds: 5,
+  rounds: 9,
   // two different approximations of the same field: first order in 45° sectors, second order on the axes
   agree: 0.01,
   async prepare(folder) {

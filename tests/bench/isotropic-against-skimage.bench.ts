@@ -8,7 +8,7 @@ const SIDE = 1000;
 export const bench: Bench = {
   name: `isotropic field ${SIDE} × ${SIDE}, 8 neighbours`,
   must: { ratio: 5 },
-  rounds: 5,
+  rounds: 9,
   agree: 1e-5,
   async prepare(folder) {
     const ground = hills(SIDE);

@@ -11,7 +11,7 @@ const SIDE = 500;
 export const bench: Bench = {
   name: `least-cost path, one pair, ${SIDE} × ${SIDE}`,
   must: { ratio: 30 },
-  rounds: 5,
+  rounds: 9,
   agree: 5e-6,
   async prepare() {
     const surface = hills(SIDE);
