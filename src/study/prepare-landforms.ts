@@ -10,6 +10,15 @@ import { type Landform, landforms } from '../terrain/landforms.ts';
 const MOST = 12_000;
 /** Breaks of slope are only read off cells as fine as this, metres. */
 const FINE = 25;
+/** What people call them; with their number, so that a sentence says which of many is meant. */
+const SAID: Readonly<Record<Landform['kind'], string>> = {
+  knoll: 'knoll',
+  'flat-summit': 'summit',
+  col: 'col',
+  spur: 'spur',
+  're-entrant': 'hollow',
+  'break-of-slope': 'break of slope',
+};
 /** A mapped one of the kind nearer than this is the same, metres. */
 const SAME = 60;
 
@@ -34,22 +43,20 @@ export function landformFeatures(elevation: Raster, mapped: readonly Feature[]):
     let n = (counts.get(landform.kind) ?? 0) + 1;
     while (taken.has(`${landform.kind}-${n}`)) n++;
     counts.set(landform.kind, n);
-    features.push({ ...feature, id: `${landform.kind}-${n}` });
+    features.push({ ...feature, id: `${landform.kind}-${n}`, name: `${SAID[landform.kind]} ${n}` });
   }
   return features;
 }
 
-function featureOf({ kind, at, reliefMetres }: Landform, cell: number): Feature {
+function featureOf({ kind, at }: Landform, cell: number): Feature {
   const geometry: Geometry =
     typeof at[0] === 'number'
       ? { type: 'point', at: snapPoint(at as Point) }
       : { type: 'line', points: (at as readonly Point[]).map(snapPoint) };
   const given = { positionMetres: Math.max(defaultDoubt(kind).positionMetres, Math.round(0.4 * cell)) };
-  const metres = Math.round(reliefMetres);
   return {
     id: kind,
     kind,
-    ...(kind === 'knoll' ? { name: `knoll ${metres} m high` } : {}),
     geometry,
     given,
     doubt: doubtOf(kind, given),

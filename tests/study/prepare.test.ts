@@ -248,6 +248,7 @@ describe('landforms', () => {
     for (const kind of ['knoll', 'col', 'spur', 're-entrant'] as const) expect(kinds).toContain(kind);
     expect(kinds).not.toContain('break-of-slope');
     expect(new Set(features.map((f) => f.id)).size).toBe(features.length);
+    expect(new Set(features.map((f) => f.name)).size).toBe(features.length);
     for (const f of features) {
       expect(f.origin).toBe('derived');
       expect(f.doubt.positionMetres).toBeGreaterThanOrEqual(33);
