@@ -12,6 +12,7 @@ import {
   type PlaceDoubt,
   rightOf,
   sdIn,
+  spreadOf,
   unit,
   walked,
 } from './doubt-of-place.ts';
@@ -82,7 +83,9 @@ function afterBearing(leg: Leg, a: Point, b: Point, doubt: PlaceDoubt, planning:
   const fix = lastFix(a, b, planning);
   const without = overLength(leg, a, b, doubt, planning);
   if (!fix) return without;
-  return mixed(overLength(leg, fix.at, b, knownTo(fix.sd), planning), without, fix.share);
+  const fixed = overLength(leg, fix.at, b, knownTo(fix.sd), planning);
+  // A fix poorer than what is known already changes nothing.
+  return spreadOf(fixed) < spreadOf(without) ? mixed(fixed, without, fix.share) : without;
 }
 
 function overLength(leg: Leg, a: Point, b: Point, doubt: PlaceDoubt, planning: Planning): PlaceDoubt {

@@ -54,6 +54,11 @@ export function sdIn(d: PlaceDoubt, u: Point): number {
   return Math.sqrt(Math.max(0, d.ee * x * x + 2 * d.en * x * y + d.nn * y * y));
 }
 
+/** Mean square error of the place, m². */
+export function spreadOf(d: PlaceDoubt): number {
+  return d.ee + d.nn + d.east * d.east + d.north * d.north;
+}
+
 /** Mean error in direction u, metres. */
 export function meanIn(d: PlaceDoubt, u: Point): number {
   return d.east * u[0] + d.north * u[1];

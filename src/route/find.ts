@@ -9,7 +9,7 @@ import { costField, pathFrom } from '../search/field.ts';
 import { labelSearch } from '../search/label-search.ts';
 import { type Edge, type Network, shortest } from '../search/network.ts';
 import { chosen, type Plan } from './choose.ts';
-import { knownTo, type PlaceDoubt } from './doubt-of-place.ts';
+import { knownTo, type PlaceDoubt, spreadOf } from './doubt-of-place.ts';
 import type { Errand } from './drawn.ts';
 import {
   attackPoints,
@@ -156,7 +156,6 @@ function networkRoutes(planning: Planning, network: Network<Piece>, endgames: re
 
 /** A label search that carries what a party knows of its place: a piece begun in doubt loses more. */
 function carrying(planning: Planning) {
-  const spread = (d: PlaceDoubt) => d.ee + d.nn + d.east * d.east + d.north * d.north;
   const sure = 2 * KNOWN * KNOWN * 1.5;
   return {
     start: knownTo(planning.errand.start.feature?.doubt.positionMetres ?? 1),
@@ -164,7 +163,7 @@ function carrying(planning: Planning) {
       label: { readonly minutes: number; readonly loss: number; readonly state: PlaceDoubt },
       { payload, minutes, loss }: Edge<Piece>,
     ) {
-      if (spread(label.state) <= sure) {
+      if (spreadOf(label.state) <= sure) {
         return { minutes: label.minutes + minutes, loss: label.loss + loss, state: payload.doubt };
       }
       const through = throughPiece(planning, payload.legs, payload.last, label.state);
@@ -174,7 +173,7 @@ function carrying(planning: Planning) {
         state: through.doubt,
       };
     },
-    covers: (a: PlaceDoubt, b: PlaceDoubt) => spread(a) <= Math.max(sure, spread(b)),
+    covers: (a: PlaceDoubt, b: PlaceDoubt) => spreadOf(a) <= Math.max(sure, spreadOf(b)),
     least: (edge: Edge<Piece>) => ({ minutes: edge.minutes, loss: edge.loss }),
   };
 }
