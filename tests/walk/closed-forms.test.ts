@@ -1,0 +1,3 @@
+import { closedForms } from './closed-forms.ts';
+
+closedForms(1, 3000);
