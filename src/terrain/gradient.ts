@@ -34,9 +34,9 @@ export function gradient(elevation: Raster): { eastward: Raster; northward: Rast
       const east = c + f + f + k - (a + d + d + g);
       const north = a + b + b + c - (g + h + h + k);
       // 0, or NaN where any of the nine is missing: neither formula holds them all
-      const whole = east - east + (north - north) + (e - e);
-      eastward[i] = (east + whole) * scale;
-      northward[i] = (north + whole) * scale;
+      const whole = (east + north + e) * 0;
+      eastward[i] = east * scale + whole;
+      northward[i] = north * scale + whole;
       a = b;
       d = e;
       g = h;

@@ -30,8 +30,20 @@ export function declaredNodata(text: string | undefined): number | null {
   return Number.isNaN(value) ? null : value;
 }
 
-/** Turns stored numbers into metres in place. Gives how many cells were missing by declaration and how many by rule 3. */
-export function toMetres(data: Float32Array, rule: HeightRule): { missing: number; impossible: number } {
+/** Cells without a height: by declaration, and by holding one that no ground has. */
+export interface MissingCells {
+  missing: number;
+  impossible: number;
+}
+
+/** Turns the stored numbers from `start` up to `end` into metres in place, and adds to `counts` the cells that turn out missing. */
+export function toMetres(
+  data: Float32Array,
+  rule: HeightRule,
+  counts: MissingCells,
+  start = 0,
+  end = data.length,
+): void {
   // a number that Float32 cannot hold, such as NaN here, equals nothing
   const nodata = rule.nodata === null ? Number.NaN : Math.fround(rule.nodata);
   const factor = rule.scale * rule.metresPerUnit;
@@ -39,29 +51,25 @@ export function toMetres(data: Float32Array, rule: HeightRule): { missing: numbe
   const plain = factor === 1 && shift === 0;
   let missing = 0;
   let impossible = 0;
-  for (let i = 0; i < data.length; i++) {
+  for (let i = start; i < end; i++) {
     const stored = data[i]!;
-    if (stored === nodata || !(stored - stored === 0)) {
-      data[i] = Number.NaN;
-      missing++;
+    // nearly every height of nearly every file ends here, unchanged
+    if (plain && stored >= LOWEST && stored <= HIGHEST && stored !== nodata) continue;
+    const z = stored * factor + shift;
+    if (z >= LOWEST && z <= HIGHEST && stored !== nodata) {
+      data[i] = z;
       continue;
     }
-    const z = plain ? stored : stored * factor + shift;
-    if (z >= LOWEST && z <= HIGHEST) {
-      if (!plain) data[i] = z;
-    } else {
-      data[i] = Number.NaN;
-      impossible++;
-    }
+    data[i] = Number.NaN;
+    if (stored === nodata || !(stored - stored === 0)) missing++;
+    else impossible++;
   }
-  return { missing, impossible };
+  counts.missing += missing;
+  counts.impossible += impossible;
 }
 
 /** The sentence about cells without a height; undefined when all have one. */
-export function missingNote(
-  counts: { missing: number; impossible: number },
-  cells: number,
-): string | undefined {
+export function missingNote(counts: MissingCells, cells: number): string | undefined {
   const { missing, impossible } = counts;
   if (missing + impossible === 0) return undefined;
   const share = (n: number) => `${n} of ${cells} cells`;

@@ -46,12 +46,17 @@ export function readAscii(bytes: Uint8Array, limits: DecodeLimits = DECODE_LIMIT
   const south = corner(header, 'y', cellNorth);
   const data = new Float32Array(columns * rows);
   readCells(bytes, start, line, data);
-  const counts = toMetres(data, {
-    nodata: header.get('nodata_value') ?? -9999,
-    scale: 1,
-    offset: 0,
-    metresPerUnit: 1,
-  });
+  const counts = { missing: 0, impossible: 0 };
+  toMetres(
+    data,
+    {
+      nodata: header.get('nodata_value') ?? -9999,
+      scale: 1,
+      offset: 0,
+      metresPerUnit: 1,
+    },
+    counts,
+  );
   const missing = missingNote(counts, data.length);
   return {
     format: 'ESRI ASCII',

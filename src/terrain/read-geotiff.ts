@@ -1,7 +1,7 @@
 import { fromArrayBuffer, type GeoTIFFImage } from 'geotiff';
 import { UserError } from '../door/user-error.ts';
 import { type Codecs, DECODE_LIMITS, type DecodedGrid, type DecodeLimits } from './decoded.ts';
-import { declaredNodata, missingNote, toMetres } from './nodata.ts';
+import { declaredNodata, type HeightRule, missingNote } from './nodata.ts';
 import { paintBlocks } from './tiff-blocks.ts';
 import { type TiffImage, tiffDirectories } from './tiff-directories.ts';
 import { applyMask } from './tiff-mask.ts';
@@ -68,15 +68,17 @@ async function read(
     pixelIsPoint: keys.GTRasterTypeGeoKey === 2,
   });
 
-  const data = new Float32Array(cells);
-  await paintBlocks(bytes, image, blocks, data, codecs);
-  const mask = kinds.findIndex((kind, i) => (kind & MASK) !== 0 && (kind & REDUCED) === 0 && i !== first);
-  if (mask >= 0)
-    notes.push(await applyMask(bytes, images[mask]!, directories[mask]!, data, columns, rows, codecs));
-  if (place.southUp) turnOver(data, columns, rows);
-
   const rule = await heightRule(image, keys, notes);
-  const counts = toMetres(data, rule);
+  const data = new Float32Array(cells);
+  const counts = await paintBlocks(bytes, image, blocks, data, rule, codecs);
+  const mask = kinds.findIndex((kind, i) => (kind & MASK) !== 0 && (kind & REDUCED) === 0 && i !== first);
+  if (mask >= 0) {
+    const hidden = await applyMask(bytes, images[mask]!, directories[mask]!, data, columns, rows, codecs);
+    counts.missing += hidden ?? 0;
+    if (hidden === null) notes.push('The file holds a mask of another size or kind, which is left aside.');
+    else if (hidden > 0) notes.push(`The file's mask hides ${hidden} cells.`);
+  }
+  if (place.southUp) turnOver(data, columns, rows);
   const missing = missingNote(counts, cells);
   if (missing !== undefined) notes.push(missing);
 
@@ -102,7 +104,7 @@ function crsOf(keys: Keys): { crs: string | null; crsText: string | null } {
   return { crs: null, crsText: text?.slice(0, 4000) ?? null };
 }
 
-async function heightRule(image: GeoTIFFImage, keys: Keys, notes: string[]) {
+async function heightRule(image: GeoTIFFImage, keys: Keys, notes: string[]): Promise<HeightRule> {
   const directory = image.fileDirectory;
   const nodata = declaredNodata((await directory.loadValue('GDAL_NODATA')) as string | undefined);
   const metadata = ((await directory.loadValue('GDAL_METADATA')) as string | undefined) ?? '';

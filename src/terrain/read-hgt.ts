@@ -28,7 +28,8 @@ export function readHgt(bytes: Uint8Array, name: string): DecodedGrid {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const data = new Float32Array(side * side);
   for (let i = 0; i < data.length; i++) data[i] = view.getInt16(2 * i, false);
-  const counts = toMetres(data, { nodata: -32768, scale: 1, offset: 0, metresPerUnit: 1 });
+  const counts = { missing: 0, impossible: 0 };
+  toMetres(data, { nodata: -32768, scale: 1, offset: 0, metresPerUnit: 1 }, counts);
   const missing = missingNote(counts, data.length);
   const south = Number(match[2]) * (match[1]!.toUpperCase() === 'S' ? -1 : 1);
   const west = Number(match[4]) * (match[3]!.toUpperCase() === 'W' ? -1 : 1);

@@ -1,6 +1,7 @@
 import type { GeoTIFFImage } from 'geotiff';
 import { UserError } from '../door/user-error.ts';
 import type { Codecs } from './decoded.ts';
+import { type HeightRule, type MissingCells, toMetres } from './nodata.ts';
 import type { TiffImage } from './tiff-directories.ts';
 import { type SampleLayout, samplesOf } from './tiff-samples.ts';
 import { unpacker } from './unpack.ts';
@@ -21,20 +22,25 @@ export interface BlockGrid {
   readonly bitsPerPixel: number;
 }
 
-/** Unpacks the first band into `data`; stored numbers as they are. A block that the file leaves out stays missing. Throws. */
+/**
+ * Unpacks the first band into `data` as metres, each block while it is still near the processor. A block that the file leaves out stays
+ * missing. Gives the cells without a height. Throws.
+ */
 export async function paintBlocks(
   bytes: Uint8Array,
   image: GeoTIFFImage,
   table: TiffImage,
   data: Float32Array,
+  rule: HeightRule,
   codecs?: Codecs,
-): Promise<void> {
+): Promise<MissingCells> {
   const layout = await layoutOf(image, table.littleEndian);
   const grid = blockGrid(image, layout.bits * layout.perPixel);
   checkTable(table, grid.across * grid.down, bytes.byteLength);
   const unpack = await unpacker(image, codecs);
   const { columns, rows, blockWidth, blockHeight, across } = grid;
   const { perPixel } = layout;
+  const counts = { missing: 0, impossible: 0 };
 
   const paint = async (b: number): Promise<void> => {
     const r0 = Math.floor(b / across) * blockHeight;
@@ -45,6 +51,7 @@ export async function paintBlocks(
     if (packed.length === 0) {
       for (let r = 0; r < height; r++)
         data.fill(Number.NaN, (r0 + r) * columns + c0, (r0 + r) * columns + c0 + width);
+      counts.missing += width * height;
       return;
     }
     const stored = image.isTiled ? blockHeight : height;
@@ -57,6 +64,7 @@ export async function paintBlocks(
       const to = (r0 + r) * columns + c0;
       if (perPixel === 1) data.set(samples.subarray(from, from + width), to);
       else for (let c = 0; c < width; c++) data[to + c] = samples[from + c * perPixel]!;
+      toMetres(data, rule, counts, to, to + width);
     }
   };
   const blocks = across * grid.down;
@@ -65,6 +73,7 @@ export async function paintBlocks(
   for (let b = 0; b < blocks; b += atOnce) {
     await Promise.all(Array.from({ length: Math.min(atOnce, blocks - b) }, (_, i) => paint(b + i)));
   }
+  return counts;
 }
 
 /** How an image is cut into tiles or strips. Throws for sizes that no file needs. */

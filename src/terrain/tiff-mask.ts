@@ -4,7 +4,10 @@ import { blockGrid, checkTable } from './tiff-blocks.ts';
 import type { TiffImage } from './tiff-directories.ts';
 import { unpacker } from './unpack.ts';
 
-/** Makes NaN of every cell that a mask image (TIFF 6.0 transparency mask) does not let through. Gives the sentence about it. */
+/**
+ * Makes NaN of every cell that a mask image (TIFF 6.0 transparency mask) does not let through. Gives how many cells lost their
+ * height so; null where the mask is of another size or kind and is left aside.
+ */
 export async function applyMask(
   bytes: Uint8Array,
   image: GeoTIFFImage,
@@ -13,7 +16,7 @@ export async function applyMask(
   columns: number,
   rows: number,
   codecs?: Codecs,
-): Promise<string> {
+): Promise<number | null> {
   const bits = image.getBitsPerSample(0);
   if (
     image.getWidth() !== columns ||
@@ -21,7 +24,7 @@ export async function applyMask(
     (bits !== 1 && bits !== 8) ||
     image.getSamplesPerPixel() !== 1
   )
-    return 'The file holds a mask of another size or kind, which is left aside.';
+    return null;
   const grid = blockGrid(image, bits);
   checkTable(table, grid.across * grid.down, bytes.byteLength);
   const unpack = await unpacker(image, codecs);
@@ -38,10 +41,11 @@ export async function applyMask(
       for (let c = 0; c < width; c++) {
         const byte = shown[r * rowBytes + (bits === 1 ? c >> 3 : c)] ?? 0;
         if ((bits === 1 ? (byte >> (7 - (c & 7))) & 1 : byte) !== 0) continue;
-        data[(r0 + r) * columns + c0 + c] = Number.NaN;
-        hidden++;
+        const i = (r0 + r) * columns + c0 + c;
+        if (!Number.isNaN(data[i]!)) hidden++;
+        data[i] = Number.NaN;
       }
     }
   }
-  return `The file's mask hides ${hidden} cells.`;
+  return hidden;
 }

@@ -166,7 +166,8 @@ describe('which heights are missing', () => {
 
   it('compares as Float32, then scales, then looks for impossible heights', () => {
     const data = Float32Array.of(-3.4e38, 1000, -32768, 65535, Number.POSITIVE_INFINITY, 12);
-    const counts = toMetres(data, { nodata: -3.4e38, scale: 0.1, offset: 5, metresPerUnit: 2 });
+    const counts = { missing: 0, impossible: 0 };
+    toMetres(data, { nodata: -3.4e38, scale: 0.1, offset: 5, metresPerUnit: 2 }, counts);
     expect(Array.from(data)).toEqual([
       Number.NaN,
       210,
