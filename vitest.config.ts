@@ -4,7 +4,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/long/**', 'node_modules/**'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    globalSetup: 'tests/browser-notice.ts',
+    testTimeout: 180_000,
+    hookTimeout: 240_000,
   },
 });

@@ -22,10 +22,6 @@ export function findChromium(): string | null {
 
 export const chromiumPath = findChromium();
 
-if (chromiumPath === null) {
-  console.log('Browser tests skipped: no Chromium on the PATH; on Debian, apt install chromium.');
-}
-
 export function launch(): Promise<Browser> {
   // Without a sandbox of its own Chromium also starts as root, as machines that only test do.
   return chromium.launch({ executablePath: chromiumPath!, args: ['--no-sandbox'] });
