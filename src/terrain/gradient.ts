@@ -19,30 +19,27 @@ export function gradient(elevation: Raster): { eastward: Raster; northward: Rast
     const start = r * columns;
     eastward[start] = northward[start] = Number.NaN;
     let i = start;
-    // the window slides east: a column of three heights is read once and used three times
-    let a = data[i - columns]!;
-    let d = data[i]!;
-    let g = data[i + columns]!;
+    // the window slides east: of each column of three heights, the weighted sum and the fall from north to south are made once
+    let sumA = data[i - columns]! + 2 * data[i]! + data[i + columns]!;
+    let fallA = data[i - columns]! - data[i + columns]!;
     i++;
-    let b = data[i - columns]!;
-    let e = data[i]!;
-    let h = data[i + columns]!;
+    let sumB = data[i - columns]! + 2 * data[i]! + data[i + columns]!;
+    let fallB = data[i - columns]! - data[i + columns]!;
     for (const end = start + columns - 1; i < end; i++) {
-      const c = data[i + 1 - columns]!;
-      const f = data[i + 1]!;
-      const k = data[i + 1 + columns]!;
-      const east = c + f + f + k - (a + d + d + g);
-      const north = a + b + b + c - (g + h + h + k);
+      const top = data[i + 1 - columns]!;
+      const low = data[i + 1 + columns]!;
+      const sumC = top + 2 * data[i + 1]! + low;
+      const fallC = top - low;
+      const east = sumC - sumA;
+      const north = fallA + 2 * fallB + fallC;
       // 0, or NaN where any of the nine is missing: neither formula holds them all
-      const whole = (east + north + e) * 0;
+      const whole = (east + north + sumB) * 0;
       eastward[i] = east * scale + whole;
       northward[i] = north * scale + whole;
-      a = b;
-      d = e;
-      g = h;
-      b = c;
-      e = f;
-      h = k;
+      sumA = sumB;
+      fallA = fallB;
+      sumB = sumC;
+      fallB = fallC;
     }
     eastward[i] = northward[i] = Number.NaN;
   }
