@@ -9,6 +9,7 @@ export interface SharedOptions {
   readonly seed?: number;
   readonly workers?: number;
   readonly json?: boolean;
+  readonly trial?: number;
 }
 
 const SHARED = {
@@ -17,6 +18,8 @@ const SHARED = {
     whole('--trials <n>', 'attempts per route, in place of the number in the task', 1, 10_000_000),
   seed: () => whole('--seed <n>', 'seed of chance, in place of the one in the task', 0, 4_294_967_295),
   workers: () => whole('--workers <n>', 'how many workers calculate; the result is the same for any', 1, 64),
+  trial: () =>
+    whole('--trial <n>', 'tell this one attempt on every route, leg by leg, and write nothing', 0, 9_999_999),
   json: () => new Option('--json', 'print the result as JSON'),
 } as const;
 

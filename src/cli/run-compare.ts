@@ -1,6 +1,7 @@
 import type { Report } from '../report/report.ts';
 import { writeReport } from '../report/write-report.ts';
 import { compare } from '../study/compare.ts';
+import { tell } from '../study/tell.ts';
 import { compareTable } from './compare-table.ts';
 import { stem } from './node/files.ts';
 import { loadReportPage } from './node/report-page.ts';
@@ -11,6 +12,7 @@ import { openTask } from './open-task.ts';
 import type { SharedOptions } from './options.ts';
 import { type Progress, progressOn } from './progress.ts';
 import { jsonOf, reportFiles } from './report-files.ts';
+import { storyText } from './story-text.ts';
 import { GENERATOR } from './version.ts';
 
 const STAGES = { ground: 'Reading the ground', routes: 'Finding routes', walks: 'Walking them' } as const;
@@ -54,4 +56,16 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
     },
   );
   return writeReport(compared, GENERATOR);
+}
+
+/** `mistwise compare --trial N`: one attempt on every route, told. */
+export async function runTell(
+  path: string,
+  trial: number,
+  options: SharedOptions,
+  terminal: Terminal,
+): Promise<void> {
+  const { task, terrain, relief } = await openTask(path, options);
+  for (const { name, story } of tell({ task, terrain, relief }, trial))
+    terminal.out(`${storyText(name, story)}\n`);
 }

@@ -7,6 +7,7 @@ import { countOf, type Histogram, meanSeconds, percentileSeconds } from '../math
 import { figuresOf, profileOf, routeFigures, type Walking, walkingOf } from '../route/figures.ts';
 import type { Leg } from '../route/leg.ts';
 import { endText, nameOf, routeLine, saysOf, startText } from '../route/says.ts';
+import { whyOf } from '../route/why.ts';
 import type { Walked } from '../study/compare.ts';
 import type { Task } from '../study/task.ts';
 import { REASON_ORDER, type ReasonTally } from '../walk/reasons.ts';
@@ -25,12 +26,20 @@ export function candidateOf(walked: Walked, place: number, task: Task, ground: M
   const hits = hitsOf(tally);
   const { low, high } = wilson(hits, trials);
   const whole = routeFigures(route.legs, walking);
+  const legs = route.legs.map((leg, i) => legOf(walked, leg, i, task, ground, walking, norths));
+  const outcomes = outcomesOf(tally);
   return {
     id: route.id,
     letter: String.fromCharCode(65 + (place % 26)),
     name: route.name,
     origin: route.origin,
     strategy: route.strategy,
+    why: whyOf(
+      route,
+      { share: hits / trials, falseFindShare: outcomes.falseFind, lateShare: outcomes.late, legs },
+      ground,
+      task,
+    ),
     distanceMetres: Math.round(whole.distanceMetres),
     climbMetres: Math.round(whole.climbMetres),
     descentMetres: Math.round(whole.descentMetres),
@@ -41,14 +50,14 @@ export function candidateOf(walked: Walked, place: number, task: Task, ground: M
       mean: decimal(meanSeconds(tally.allSeconds) / 60, 100),
     },
     success: { trials, hits, share: hits / trials, low, high },
-    outcomes: outcomesOf(tally),
+    outcomes,
     // the setting as it stands is one of the sample, seen with fewer attempts: the range never excludes the share itself
     assumption: {
       low: Math.min(walked.range.low, hits / trials),
       high: Math.max(walked.range.high, hits / trials),
     },
     foundBy: foundByCurve(tally),
-    legs: route.legs.map((leg, i) => legOf(walked, leg, i, task, ground, walking, norths)),
+    legs,
     line: points(routeLine(route.legs)),
     profile: thinned(profileOf(route.legs, walking)),
     endPoints: endPointsOf(tally),

@@ -142,6 +142,7 @@ const candidate: Check<Candidate> = object<Candidate>({
   name: text,
   origin: oneOf(['drawn', 'found']),
   strategy: text,
+  why: optional(text),
   distanceMetres: positive,
   climbMetres: positive,
   descentMetres: positive,

@@ -65,6 +65,8 @@ export interface Candidate {
   readonly name: string;
   readonly origin: 'drawn' | 'found';
   readonly strategy: string;
+  /** One sentence: what it relies on and what it risks, in counts of 100 parties. */
+  readonly why?: string;
   readonly distanceMetres: number;
   readonly climbMetres: number;
   readonly descentMetres: number;

@@ -1,6 +1,5 @@
 import type { Feature } from '../features/feature.ts';
 import { distance, lineLength, nearestOnLine, type Point, pointAlong } from '../math/plane.ts';
-import { sin } from '../math/portable.ts';
 import type { Leg } from './leg.ts';
 import { lineOf } from './map-line.ts';
 
@@ -107,9 +106,6 @@ export function crossingSine(from: Point, line: readonly Point[], along: number)
   if (scale === 0) return 1;
   return Math.abs((at[0] - from[0]) * (b[1] - a[1]) - (at[1] - from[1]) * (b[0] - a[0])) / scale;
 }
-
-/** Least sine of a usable crossing: 60° to 120° to the track. */
-export const SQUARE_ENOUGH = sin(Math.PI / 3);
 
 /** Metres along a line of the place nearest to p. */
 export function alongNearest(line: Feature, p: Point): number {

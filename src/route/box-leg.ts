@@ -1,5 +1,5 @@
 import type { MappedGround } from '../cost/mapped-ground.ts';
-import { distance, lineLength, type Point } from '../math/plane.ts';
+import { distance, type Point } from '../math/plane.ts';
 import { crossingShare } from './handrail-leg.ts';
 import type { Leg } from './leg.ts';
 
@@ -66,9 +66,4 @@ export function barrierOn(
     }
   }
   return first;
-}
-
-/** Metres of a leg's plan on the map. */
-export function legMetres(leg: Leg): number {
-  return lineLength(leg.path);
 }

@@ -26,7 +26,6 @@ const SHORT: Readonly<Record<string, string>> = {
 };
 /** Words for the ends of a line itself. */
 export const LINE_ENDS = ['mouth', 'source', 'downstream', 'upstream', 'downhill', 'uphill', 'start', 'end'];
-export const COMPASS_WORDS = Object.keys(COMPASS);
 
 /** Unit vector of a compass word ("north-east", "NE", "north east"); null for any other word. */
 export function compassWord(word: string): Point | null {

@@ -35,12 +35,3 @@ export function lowerEnd(ground: MappedGround, line: readonly Point[]): number {
   const b = heightAt(ground, line[line.length - 1]!);
   return a < b ? 0 : lineLength(line);
 }
-
-/** Unit vector of a line at `along`, in the sense of its drawing, taken over a few metres so that a kink does not decide. */
-export function headingOf(line: readonly Point[], along: number, pointAt: (along: number) => Point): Point {
-  const whole = lineLength(line);
-  const a = pointAt(Math.max(0, along - 5));
-  const b = pointAt(Math.min(whole, along + 5));
-  const d = distance(a, b);
-  return d === 0 ? [0, 1] : [(b[0] - a[0]) / d, (b[1] - a[1]) / d];
-}

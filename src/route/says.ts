@@ -208,13 +208,6 @@ function shortText(
   }
 }
 
-/** Length in metres of a whole route's plan. */
-export function routeMetres(legs: readonly Leg[]): number {
-  let metres = 0;
-  for (const leg of legs) metres += lineLength(leg.path);
-  return metres;
-}
-
 /** The line of a route on the map, its legs' paths joined. */
 export function routeLine(legs: readonly Leg[]): Point[] {
   const line: Point[] = [];

@@ -274,7 +274,7 @@ export class Attempt {
     const { body, mind, senses } = this;
     const family = mind.orderFamily;
     let line = senses.metLine;
-    if (line < 0 || this.world.lines[line]!.family !== family) line = senses.lineAtHand(family, body.onLine);
+    if (line < 0 || this.world.lines[line]!.family !== family) line = senses.lineAtHand(family, mind.heading);
     if (line >= 0) body.stepOn(line, mind.heading, line === senses.metLine && line !== body.onLine);
     else body.stay();
   }

@@ -8,11 +8,6 @@ export const SEEING = 6;
 export const RIVULETS = 7;
 export const CHOICE = 8;
 export const FOLLOWING = 9;
-export const SEARCH = 10;
-export const EXTRAS = 11;
-
-/** Added to the seed for screening trials, so that reported trials are always fresh. */
-export const SCREENING = 0x5c4ee7;
 
 /** Errors that a rerun can leave out, to learn which of them lost the attempt. */
 export const MUTE_GROUND = 1;

@@ -1,5 +1,5 @@
 import { nextNormal } from '../math/normal.ts';
-import { atan2, ln } from '../math/portable.ts';
+import { atan2, cos, ln, sin } from '../math/portable.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { sees } from '../terrain/line-of-sight.ts';
 import type { Body } from './body.ts';
@@ -45,6 +45,8 @@ export class Senses {
   /** Walked metres at which a line is worth testing again. */
   private readonly lineTest: Float64Array;
   private nextFix = 0;
+  private nearX = 0;
+  private nearY = 1;
   /** How many of `sought` are there for the end of the leg. */
   private ownLikes = 0;
   private readonly usedForks: number[] = [];
@@ -101,8 +103,13 @@ export class Senses {
     this.rivulets.ignore();
   }
 
-  /** The nearest true line of a family within a party's view, other than `not`; −1 for none. For the body's feet only. */
-  lineAtHand(family: number, not: number): number {
+  /**
+   * The true line of a family at hand that leads best along a heading: at a junction people look for the branch that runs the
+   * way they want. −1 for none. For the body's feet only.
+   */
+  lineAtHand(family: number, heading: number): number {
+    const east = sin(heading);
+    const north = cos(heading);
     const b = this.body;
     const g = b.ground;
     let best = Number.POSITIVE_INFINITY;
@@ -113,17 +120,19 @@ export class Senses {
       g.line(i);
       if (g.lineThere[i] === 0) continue;
       const noticed = b.air === this.world.high ? l.noticedHigh : l.noticedLow;
-      let d = this.distanceTo(i);
+      const d = this.distanceTo(i);
       if (d > Math.min(noticed, AT_HAND)) continue;
-      if (i === not) d *= 0.01;
-      if (d < best) {
-        best = d;
+      // a line square to the heading counts as 60 m farther off
+      const off = d + 60 * (1 - Math.abs(this.nearX * east + this.nearY * north));
+      if (off < best) {
+        best = off;
         line = i;
       }
     }
     return line;
   }
 
+  /** Metres to a true line; leaves the direction of its nearest segment in nearX, nearY. */
   private distanceTo(i: number): number {
     const b = this.body;
     const l = this.world.lines[i]!;
@@ -139,7 +148,11 @@ export class Senses {
       const ex = l.x[k]! + dx * t - px;
       const ey = l.y[k]! + dy * t - py;
       const d = ex * ex + ey * ey;
-      if (d < least) least = d;
+      if (d >= least) continue;
+      least = d;
+      const run = Math.sqrt(sq);
+      this.nearX = run > 0 ? dx / run : 0;
+      this.nearY = run > 0 ? dy / run : 0;
     }
     return Math.sqrt(least);
   }

@@ -37,11 +37,6 @@ const NO_SHIFT: Shift = { mean: 0, sd: 0 };
 const FIXED_HEAD = 0.05;
 const PATHS: ReadonlySet<string> = new Set(['track', 'path', 'right-of-way', 'trod']);
 
-/** Family of a kind of line; 0 when it is none. */
-export function familyOf(kind: FeatureKind): number {
-  return FAMILY[kind]?.[0] ?? 0;
-}
-
 /** Every mapped line that can be met or followed, streams lengthened up their channel. */
 export function linesOf(ground: MappedGround, conditions: Conditions): Line[] {
   const day = dayFactors(conditions);

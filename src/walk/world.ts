@@ -2,8 +2,6 @@ import type { Feature } from '../features/feature.ts';
 import type { Georeference, Raster } from '../grid/raster.ts';
 import type { PlannedLeg } from './planned-leg.ts';
 
-/** Families of lines that can be taken for one another when met. 0 is none. */
-export const FAMILIES = ['none', 'stream', 'wall', 'fence', 'way', 'edge', 'crag', 'ridge'] as const;
 export const STREAM = 1;
 export const WALL = 2;
 export const FENCE = 3;

@@ -7,11 +7,12 @@ export function addCompare(program: Command, terminal: Terminal): void {
     .command('compare')
     .description('find routes, walk each many times, and write a report')
     .argument('<task>', 'task file, YAML or JSON');
-  addShared(command, ['out', 'trials', 'seed', 'workers', 'json']).action(
+  addShared(command, ['out', 'trials', 'seed', 'workers', 'json', 'trial']).action(
     async (task: string, options: SharedOptions) => {
       // Loaded when it is wanted, so that help and version are there at once.
-      const { runCompare } = await import('../run-compare.ts');
-      await runCompare(task, options, terminal);
+      const { runCompare, runTell } = await import('../run-compare.ts');
+      if (options.trial === undefined) await runCompare(task, options, terminal);
+      else await runTell(task, options.trial, options, terminal);
     },
   );
 }
