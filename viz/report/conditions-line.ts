@@ -48,5 +48,5 @@ export function emphasised(report: Report): { text: string; strong: boolean }[] 
 }
 
 function literal(text: string): string {
-  return text.replace(/[\\^$.*+?()[\]{}|/-]/g, '\\$&');
+  return text.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&');
 }

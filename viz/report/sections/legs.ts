@@ -43,7 +43,10 @@ export function legsSection(writing: Writing): HTMLElement {
           'aria-labelledby': `${id}-heading`,
         },
         make('h3', { id: `${id}-heading` }, letter(make, report, c), make('span', {}, c.name)),
-        paragraph(make, `${capital(c.strategy)}. ${whereLeft(c)}`),
+        paragraph(
+          make,
+          `${c.why === undefined ? `${capital(c.strategy)}.` : capital(c.why)} ${whereLeft(c)}`,
+        ),
         drawing(writing, id, (o) => legStrip(data, o)),
         legTable(writing, c),
       );
