@@ -1,8 +1,8 @@
 import type { Assumption } from '../../../src/report/report.ts';
+import { table } from '../../theme/table.ts';
 import { kindPlural, listed, thousands } from '../../theme/words.ts';
 import type { Writing } from '../page-parts.ts';
 import { paragraph, section } from '../page-parts.ts';
-import { table } from '../table.ts';
 
 const HAZARD_KINDS: readonly string[] = ['cliff', 'crag', 'scree', 'steep-ground'];
 

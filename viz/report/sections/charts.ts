@@ -4,11 +4,11 @@ import { hundredArrays } from '../../charts/hundred.ts';
 import { timeSuccess } from '../../charts/time-success.ts';
 import { endPointPanels } from '../../map/end-points.ts';
 import type { Sheet } from '../../map/sheet-use.ts';
+import { folded, table } from '../../theme/table.ts';
 import { hundredText, OUTCOME_MEANINGS, OUTCOME_NAMES, thousands } from '../../theme/words.ts';
 import { conditionsLine } from '../conditions-line.ts';
 import type { Writing } from '../page-parts.ts';
 import { drawing, letter, section } from '../page-parts.ts';
-import { folded, table } from '../table.ts';
 
 export function foundBySection(writing: Writing): HTMLElement {
   const { report, make } = writing;

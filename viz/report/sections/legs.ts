@@ -1,6 +1,8 @@
 import type { Candidate, Reason, ReportLeg } from '../../../src/report/report.ts';
 import { REASONS } from '../../../src/report/report.ts';
 import { legStrip, sharedHeights } from '../../charts/strip.ts';
+import type { Column } from '../../theme/table.ts';
+import { table } from '../../theme/table.ts';
 import {
   bearing,
   hundredText,
@@ -12,8 +14,6 @@ import {
 import { conditionsLine } from '../conditions-line.ts';
 import type { Writing } from '../page-parts.ts';
 import { drawing, letter, paragraph, section } from '../page-parts.ts';
-import type { Column } from '../table.ts';
-import { table } from '../table.ts';
 
 /** Where parties leave the line: every route drawn out leg by leg, with its table. */
 export function legsSection(writing: Writing): HTMLElement {

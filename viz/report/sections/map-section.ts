@@ -1,10 +1,10 @@
 import { drawMap } from '../../map/map.ts';
 import type { Sheet } from '../../map/sheet-use.ts';
+import { folded, table } from '../../theme/table.ts';
 import { kindName } from '../../theme/words.ts';
 import { mapLegend } from '../legend.ts';
 import type { Writing } from '../page-parts.ts';
 import { drawing, section } from '../page-parts.ts';
-import { folded, table } from '../table.ts';
 import { routeList } from './route-list.ts';
 
 export function mapSection(writing: Writing, sheet: Sheet): HTMLElement {

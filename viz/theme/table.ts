@@ -1,4 +1,4 @@
-import type { Child, Make } from '../theme/element.ts';
+import type { Child, Make } from './element.ts';
 
 export interface Column {
   readonly head: string;
