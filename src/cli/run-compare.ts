@@ -2,6 +2,7 @@ import type { Report } from '../report/report.ts';
 import { writeReport } from '../report/write-report.ts';
 import { compare } from '../study/compare.ts';
 import { tell } from '../study/tell.ts';
+import type { World } from '../walk/world.ts';
 import { compareTable } from './compare-table.ts';
 import { stem } from './node/files.ts';
 import { loadReportPage } from './node/report-page.ts';
@@ -66,6 +67,7 @@ export async function runTell(
   terminal: Terminal,
 ): Promise<void> {
   const { task, terrain, relief } = await openTask(path, options);
-  for (const { name, story } of tell({ task, terrain, relief }, trial))
+  const means = { walkersFor: (world: World) => walkersFor(world, options.workers) };
+  for (const { name, story } of await tell({ task, terrain, relief }, means, trial))
     terminal.out(`${storyText(name, story)}\n`);
 }

@@ -261,7 +261,27 @@ function otherTechniques(legs: readonly Leg[], planning: Planning): Made[] {
       legs: replaced(planning, legs, i, i, [straightLeg(other, leg.from, leg.to, feature)]),
     });
   });
-  return [...made, ...otherEndgames(legs, planning)];
+  return [...made, ...straightInstead(legs, planning), ...otherEndgames(legs, planning)];
+}
+
+/** A line that bends away is left for a bearing, where that is a good deal shorter and open. */
+function straightInstead(legs: readonly Leg[], planning: Planning): Made[] {
+  return legs.flatMap((leg, i) => {
+    if (leg.technique !== 'handrail' || leg.toFeature === undefined || legs[i + 1]?.line === leg.line)
+      return [];
+    const feature = featureById(planning, leg.toFeature);
+    if (feature === undefined || isBlocked(planning, leg.from, leg.to) || distance(leg.from, leg.to) < 40)
+      return [];
+    const name = nameOf(planning.handrails.get(leg.line!)!.feature);
+    const straight = openLeg(planning, leg.from, leg.to, feature);
+    return [
+      {
+        kind: 'other technique' as const,
+        says: `walk straight to ${nameOf(feature)} instead of along ${name} on leg ${i + 1}`,
+        legs: replaced(planning, legs, i, i, [straight]),
+      },
+    ];
+  });
 }
 
 function otherEndgames(legs: readonly Leg[], planning: Planning): Made[] {

@@ -26,6 +26,8 @@ const OPEN_COUNT = 6;
 const JOIN_REACH = 900;
 const JOIN_COUNT = 4;
 const LEAST_SINE = 0.35;
+/** Stops of a line that one edge may pass by. */
+const PASSED_BY = 5;
 /** A line this near needs no walk on to it, metres. */
 const AT_HAND = 40;
 /** A place may lie on no more than this much of a detour: (to it + from it) / straight, and metres on top. */
@@ -94,22 +96,24 @@ function macroPlaces(planning: Planning, launches: ReadonlySet<string>): Feature
   return ranked.slice(0, MOST_SPOTS).map((r) => r.feature);
 }
 
-/** Both ways between neighbouring stops of a line. */
+/** Both ways between the stops of a line; a stop that is passed by need not be found, so not only between neighbours. */
 function followLine(
   network: Network<Piece>,
   planning: Planning,
   line: Handrail,
   stops: readonly Stop[],
 ): void {
-  for (let i = 1; i < stops.length; i++) {
-    const a = stops[i - 1]!;
-    const b = stops[i]!;
-    if (a.id === b.id || b.along - a.along < 1) continue;
-    if (outOfReach(planning, a.at) && outOfReach(planning, b.at)) continue;
-    const on = { ...handrailLeg(a.at, line.feature, b.along), from: a.at };
-    if (isPathBlocked(planning, on.path)) continue;
-    connect(network, planning, a.id, b.id, [confirmedAt(on, b)]);
-    connect(network, planning, b.id, a.id, [confirmedAt(handrailLeg(b.at, line.feature, a.along), a)]);
+  for (let i = 0; i < stops.length; i++) {
+    const a = stops[i]!;
+    for (let j = i + 1; j < stops.length && j <= i + PASSED_BY; j++) {
+      const b = stops[j]!;
+      if (a.id === b.id || b.along - a.along < 1) continue;
+      if (outOfReach(planning, a.at) || outOfReach(planning, b.at)) continue;
+      const on = { ...handrailLeg(a.at, line.feature, b.along), from: a.at };
+      if (isPathBlocked(planning, on.path)) break;
+      connect(network, planning, a.id, b.id, [confirmedAt(on, b)]);
+      connect(network, planning, b.id, a.id, [confirmedAt(handrailLeg(b.at, line.feature, a.along), a)]);
+    }
   }
 }
 
@@ -213,11 +217,11 @@ function alongAtHand(
     const list = stops.get(line.feature.id);
     if (!list || list.some((s) => s.id === node.id)) continue;
     const near = nearestOnLine(node.at, line.points);
-    const after = list.findIndex((s) => s.along > near.along + 1);
-    const before = list.findLastIndex((s) => s.along < near.along - 1);
-    for (const k of [before, after]) {
-      const stop = list[k];
-      if (!stop) continue;
+    const reach = node.id === START ? 2 * PASSED_BY : 1;
+    const on = list.filter((s) => s.along > near.along + 1).slice(0, reach);
+    const back = list.filter((s) => s.along < near.along - 1).slice(-reach);
+    for (const stop of [...back.reverse(), ...on]) {
+      if (outOfReach(planning, stop.at)) continue;
       const leg = confirmedAt(handrailLeg(node.at, line.feature, stop.along), stop);
       if (!isPathBlocked(planning, leg.path)) connect(network, planning, node.id, stop.id, [leg]);
     }

@@ -1,5 +1,4 @@
 import { type MappedGround, mapGround } from '../cost/mapped-ground.ts';
-import { findRoutes } from '../route/find.ts';
 import type { Route } from '../route/leg.ts';
 import type { Locate } from '../route/place.ts';
 import { resolveRoute } from '../route/resolve.ts';
@@ -10,6 +9,7 @@ import { prepareWorld } from '../walk/prepare-world.ts';
 import type { ReasonTally } from '../walk/reasons.ts';
 import type { Tally } from '../walk/tally.ts';
 import type { World } from '../walk/world.ts';
+import { type Screened, screen } from './screen.ts';
 import type { Task } from './task.ts';
 import { type AssumptionRange, type Progress, walkRoute } from './walk-route.ts';
 
@@ -33,6 +33,8 @@ export interface Walked {
   readonly tally: Tally;
   readonly reasons: ReasonTally;
   readonly range: AssumptionRange;
+  /** What the search found that walks nearly the same, in a few words each. */
+  readonly alike: readonly string[];
 }
 
 /** What the report is written from. */
@@ -50,33 +52,37 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
   // what the map says of the ground, and what follows from it
   progress({ doing: 'ground', done: 0, of: 1 });
   const ground = mapGround(terrain, inputs.relief ?? deriveRelief(terrain.elevation), task.features);
-
-  // the routes that people drew, then those that the search finds beside them
-  progress({ doing: 'routes', done: 0, of: 1 });
-  const routes = gatherRoutes(task, ground, inputs.locate);
-
-  // every route gets the same number of fresh attempts, the same days and the same true grounds
   const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
   const walkers = means.walkersFor(world);
-  const walked: Walked[] = [];
   try {
+    // the routes that people drew, then those that the search finds beside them
+    progress({ doing: 'routes', done: 0, of: 1 });
+    const { routes, alike } = await gatherRoutes(task, ground, walkers, inputs.locate);
+
+    // every route gets the same number of fresh attempts, the same days and the same true grounds
+    const walked: Walked[] = [];
     for (const [i, route] of routes.entries()) {
       const tally = await walkRoute(walkers, route, task.seed, task.trials, (done) =>
         progress({ doing: 'walks', done: i * task.trials + done, of: routes.length * task.trials }),
       );
-      walked.push({ route, ...tally });
+      walked.push({ route, alike: alike.get(route.id) ?? [], ...tally });
     }
+    return { task, ground, walked };
   } finally {
     await walkers.close();
   }
-
-  return { task, ground, walked };
 }
 
-/** Drawn routes first, then found ones until the count is reached; a found one that only repeats a drawn one is left out. */
-export function gatherRoutes(task: Task, ground: MappedGround, locate?: Locate): Route[] {
+/** Drawn routes first, then found ones until the count is reached. */
+export async function gatherRoutes(
+  task: Task,
+  ground: MappedGround,
+  walkers: Walkers,
+  locate?: Locate,
+): Promise<{ routes: readonly Route[]; alike: Screened['alike'] }> {
   const drawn = task.routes.map((r, i) => resolveRoute(r, task, ground, `drawn-${i + 1}`, locate));
   const wanted = Math.max(0, task.candidates - drawn.length);
-  if (wanted === 0) return drawn;
-  return [...drawn, ...findRoutes(task, ground, { count: wanted, besides: drawn })];
+  if (wanted === 0) return { routes: drawn, alike: new Map() };
+  const { found, alike } = await screen(task, ground, drawn, wanted, walkers);
+  return { routes: [...drawn, ...found], alike };
 }

@@ -2,15 +2,22 @@ import { mapGround } from '../cost/mapped-ground.ts';
 import { deriveRelief } from '../terrain/relief.ts';
 import { prepareWorld } from '../walk/prepare-world.ts';
 import { type Story, tellTrial } from '../walk/story.ts';
-import { type CompareInputs, gatherRoutes } from './compare.ts';
+import { type CompareInputs, type CompareMeans, gatherRoutes } from './compare.ts';
 
 /** One attempt on every route, told: the same attempt that `compare` counts under this number. */
-export function tell(inputs: CompareInputs, trial: number): { name: string; story: Story }[] {
+export async function tell(
+  inputs: CompareInputs,
+  means: CompareMeans,
+  trial: number,
+): Promise<{ name: string; story: Story }[]> {
   const { task, terrain } = inputs;
   const ground = mapGround(terrain, inputs.relief ?? deriveRelief(terrain.elevation), task.features);
   const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
-  return gatherRoutes(task, ground, inputs.locate).map((route) => ({
-    name: route.name,
-    story: tellTrial(world, route, task.seed, trial),
-  }));
+  const walkers = means.walkersFor(world);
+  try {
+    const { routes } = await gatherRoutes(task, ground, walkers, inputs.locate);
+    return routes.map((route) => ({ name: route.name, story: tellTrial(world, route, task.seed, trial) }));
+  } finally {
+    await walkers.close();
+  }
 }

@@ -3,7 +3,6 @@ import { distance, distanceToSegment, lineLength, type Point } from '../../src/m
 import { findPlans, findRoutes } from '../../src/route/find.ts';
 import type { Leg } from '../../src/route/leg.ts';
 import { isPathBlocked, planningOf } from '../../src/route/planning.ts';
-import { resolveRoute } from '../../src/route/resolve.ts';
 import { area, CLEAR, errand, line, moor, point } from './moor.ts';
 
 // A track leads round to a ruin near the spring; a beck runs past the spring; between start and spring lies open ground.
@@ -52,17 +51,6 @@ describe('what a navigator would draw is found', () => {
   it('the same again, however the features are ordered in the count asked for', () => {
     expect(findPlans(task, ground, { count: 12 })).toEqual(plans);
     expect(findPlans(task, ground, { count: 1 })[0]!.legs).toEqual(plans[0]!.legs);
-  });
-
-  it('what only repeats a drawn route is left out', () => {
-    const drawn = resolveRoute(
-      { name: 'straight', legs: [{ technique: 'bearing', to: 'target' }] },
-      task,
-      ground,
-      'd',
-    );
-    const besides = findPlans(task, ground, { count: 12, besides: [drawn] });
-    expect(besides.some((p) => p.legs.length === 1 && p.legs[0]!.technique === 'bearing')).toBe(false);
   });
 
   it('no two of them are the same line with the same endgame', () => {

@@ -1,0 +1,116 @@
+import type { MappedGround } from '../cost/mapped-ground.ts';
+import { hashText } from '../math/random.ts';
+import { type Course, courseOf, differenceOf, isTwin } from '../route/alike.ts';
+import type { Plan } from '../route/choose.ts';
+import { propose, routeOfPlan } from '../route/find.ts';
+import { changesOf } from '../route/improve.ts';
+import type { Route } from '../route/leg.ts';
+import { named } from '../route/plan-names.ts';
+import type { Planning } from '../route/planning.ts';
+import type { Walkers } from '../walk/jobs.ts';
+import { beats, type Round, type Runner, race, runnerOf } from './racing.ts';
+import type { Task } from './task.ts';
+
+/** Plans that the estimates let through to be walked. */
+const PROPOSED = 48;
+/** Attempts in the race of the plans, and of the changes to those that lead. Fixed, never by the clock. */
+const PLAN_ROUNDS: readonly Round[] = [
+  { attempts: 24, goOn: 24 },
+  { attempts: 60, goOn: 12 },
+  { attempts: 150, goOn: 8 },
+];
+const CHANGE_ROUNDS: readonly Round[] = [
+  { attempts: 50, goOn: 12 },
+  { attempts: 150, goOn: 6 },
+  { attempts: 300, goOn: 6 },
+];
+/** Routes whose one-change neighbours are walked as well. */
+const LEADERS = 3;
+
+/** The seed of screening: no attempt that decides what is shown is among those that are shown. */
+export function screeningSeed(seed: number): number {
+  return hashText(`screening ${seed}`);
+}
+
+export interface Screened {
+  readonly found: readonly Route[];
+  /** By id of a route, drawn or found: what else was found and walks nearly the same, in a few words each. */
+  readonly alike: ReadonlyMap<string, readonly string[]>;
+}
+
+/**
+ * The routes that the search proposes beside the drawn ones: plans ranked by closed forms, raced by simulation, the leading ones
+ * bettered by one change, near-duplicates merged. What walks like a drawn route is proposed only when it clearly finds more.
+ */
+export async function screen(
+  task: Task,
+  ground: MappedGround,
+  drawn: readonly Route[],
+  count: number,
+  walkers: Walkers,
+): Promise<Screened> {
+  const { planning, plans } = propose(task, ground, PROPOSED);
+  const seed = screeningSeed(task.seed);
+  const bounded = (rounds: readonly Round[]) =>
+    rounds.map((r) => ({ ...r, attempts: Math.min(r.attempts, task.trials) }));
+  const given = drawn.map((route) => runnerOf(route, true));
+  const proposed = plans.map((plan, i) => runnerOf(routeOfPlan(plan, `plan-${i + 1}`, ground, task)));
+  const raced = await race(walkers, [...given, ...proposed], seed, bounded(PLAN_ROUNDS));
+  const changed = raced
+    .slice(0, LEADERS)
+    .flatMap(({ route }) => changesOf(route, planning).map((change) => runnerOf(change.route)));
+  const finalists = raced.slice(0, given.length + PLAN_ROUNDS.at(-1)!.goOn);
+  const last = await race(walkers, [...finalists, ...changed], seed, bounded(CHANGE_ROUNDS));
+  const rest = raced.filter((r) => !last.includes(r));
+  return pick(task, planning, ground, given, [...last, ...rest], count);
+}
+
+interface Kept {
+  readonly runner: Runner;
+  readonly course: Course;
+  readonly alike: string[];
+}
+
+/** The best of the raced that are unlike each other; a twin of a drawn route only where it clearly finds more. */
+function pick(
+  task: Task,
+  planning: Planning,
+  ground: MappedGround,
+  drawn: readonly Runner[],
+  raced: readonly Runner[],
+  count: number,
+): Screened {
+  const kept: Kept[] = drawn.map((runner) => ({ runner, course: courseOf(runner.route.legs), alike: [] }));
+  const picked: Kept[] = [];
+  for (const runner of raced) {
+    if (drawn.includes(runner)) continue;
+    const course = courseOf(runner.route.legs);
+    const twin = kept.find((k) => isTwin(k.course, course));
+    if (twin === undefined || (drawn.includes(twin.runner) && beats(runner, twin.runner, CLEAR_TWIN))) {
+      if (picked.length === count) continue;
+      const mine = { runner, course, alike: [] };
+      kept.unshift(mine);
+      picked.push(mine);
+    } else {
+      const differs = differenceOf(planning, twin.runner.route.legs, runner.route.legs);
+      const said = differs === '' ? 'the same' : differs;
+      if (!twin.alike.includes(said)) twin.alike.push(said);
+    }
+  }
+  const plans = named(
+    planning,
+    picked.map(({ runner }): Plan => ({ legs: runner.route.legs, name: '', alike: [], estimate: NONE })),
+  );
+  const found = plans.map((plan, i) => routeOfPlan(plan, `found-${i + 1}`, ground, task));
+  const alike = new Map<string, readonly string[]>();
+  for (const k of kept) {
+    const i = picked.indexOf(k);
+    const id = i < 0 ? k.runner.route.id : `found-${i + 1}`;
+    if (k.alike.length > 0) alike.set(id, k.alike.slice(0, 4));
+  }
+  return { found, alike };
+}
+
+/** Sign test at which a near-duplicate of a drawn route is worth a place of its own. */
+const CLEAR_TWIN = 2;
+const NONE = { minutes: 0, share: 0 };
