@@ -16,7 +16,12 @@ import { jsonOf, reportFiles } from './report-files.ts';
 import { storyText } from './story-text.ts';
 import { GENERATOR } from './version.ts';
 
-const STAGES = { ground: 'Reading the ground', routes: 'Finding routes', walks: 'Walking them' } as const;
+const STAGES = {
+  ground: 'Reading the ground',
+  routes: 'Finding routes',
+  walks: 'Walking them',
+  changes: 'Trying changes',
+} as const;
 
 /** `mistwise compare`: everything is read and checked first, calculated, and only then written. */
 export async function runCompare(path: string, options: SharedOptions, terminal: Terminal): Promise<void> {

@@ -9,11 +9,16 @@ import { TECHNIQUES } from '../route/leg.ts';
 import type {
   Assumption,
   Candidate,
+  Changes,
+  Difference,
+  Leaning,
   Outcome,
   PackedLayer,
   Report,
   ReportFeature,
   ReportLeg,
+  Split,
+  WorthChecking,
 } from './report.ts';
 import { OUTCOMES, REASONS, REPORT_VERSION } from './report.ts';
 import {
@@ -136,6 +141,26 @@ const outcomes: Check<Readonly<Record<Outcome, number>>> = object<Record<Outcome
   Object.fromEntries(OUTCOMES.map((o) => [o, share])) as Fields<Record<Outcome, number>>,
 );
 
+const difference: Check<Difference> = object<Difference>({ difference: finite, low: finite, high: finite });
+const split: Check<Split> = object<Split>({ trials: whole(0, 1e9), share, low: share, high: share });
+
+const changes: Check<Changes> = object<Changes>({
+  looked: whole(0, 1000),
+  trials: whole(0, 1e9),
+  helped: list(object({ kind: text, says: text, success: difference, minutes: difference }), 100),
+});
+
+const leaning: Check<Leaning> = object<Leaning>({ name: text, exists: share, there: split, gone: split });
+
+const worthChecking: Check<WorthChecking> = object<WorthChecking>({
+  name: text,
+  exists: share,
+  ifThere: text,
+  ifGone: text,
+  unknowing: text,
+  gain: difference,
+});
+
 const candidate: Check<Candidate> = object<Candidate>({
   id: text,
   letter: text,
@@ -157,6 +182,9 @@ const candidate: Check<Candidate> = object<Candidate>({
   endPoints: list(object({ at: pair, outcome: oneOf(OUTCOMES) }), 50),
   hazard: either((v) => typeof v === 'string', oneOf(['not assessed']), object({ share })),
   wayOut: optional(object({ says: text, trials: whole(1, 1e9), hazardTrials: whole(0, 1e9) })),
+  alike: optional(texts),
+  changes: optional(changes),
+  leansOn: optional(list(leaning, 100)),
 });
 
 const layer: Check<PackedLayer> = object<PackedLayer>({
@@ -209,6 +237,7 @@ const report: Check<Report> = object<Report>({
   cautions: texts,
   candidates: list(candidate, 26),
   unbeaten: texts,
+  worthChecking: optional(list(worthChecking, 100)),
   notes: texts,
   ground: object<Report['ground']>({
     crs: text,

@@ -97,6 +97,60 @@ export interface Candidate {
   readonly hazard: { readonly share: number } | 'not assessed';
   /** A way out that simulated parties followed, and how many of them entered a hazard; absent when none was tried. */
   readonly wayOut?: { readonly says: string; readonly trials: number; readonly hazardTrials: number };
+  /** What the search found that walks nearly the same, and how it differs: "aiming off 60 m to the left". */
+  readonly alike?: readonly string[];
+  /** What one change would do; absent where none was tried. */
+  readonly changes?: Changes;
+  /** Things that the route leans on and that may not be there, with the share of finds either way. */
+  readonly leansOn?: readonly Leaning[];
+}
+
+/** After minus before over the same attempts, with its interval. */
+export interface Difference {
+  readonly difference: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Routes that differ from a candidate in one thing, and find more or take less time beyond the noise. */
+export interface Changes {
+  /** Changes looked at, and attempts that confirmed the best of them. */
+  readonly looked: number;
+  readonly trials: number;
+  readonly helped: readonly {
+    readonly kind: string;
+    readonly says: string;
+    /** Of the share of finds. */
+    readonly success: Difference;
+    /** Of the mean minutes of all attempts. */
+    readonly minutes: Difference;
+  }[];
+}
+
+/** Attempts on the days on which a feature was there, or was gone. */
+export interface Split {
+  readonly trials: number;
+  readonly share: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface Leaning {
+  readonly name: string;
+  readonly exists: number;
+  readonly there: Split;
+  readonly gone: Split;
+}
+
+/** A doubtful feature that is worth a look beforehand: which candidate to take either way, and the share of finds gained by choosing so. */
+export interface WorthChecking {
+  readonly name: string;
+  readonly exists: number;
+  /** Ids of candidates. */
+  readonly ifThere: string;
+  readonly ifGone: string;
+  readonly unknowing: string;
+  readonly gain: Difference;
 }
 
 /** A raster in the document: little-endian Int16 of (value / scale), deflated, base64, north row first; −32768 is missing. */
@@ -150,6 +204,8 @@ export interface Report {
   readonly candidates: readonly Candidate[];
   /** Ids of the candidates that no other beats in both time and success. */
   readonly unbeaten: readonly string[];
+  /** The most valuable first; absent where nothing is worth it. */
+  readonly worthChecking?: readonly WorthChecking[];
   readonly notes: readonly string[];
   readonly ground: {
     readonly crs: string;

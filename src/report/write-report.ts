@@ -17,17 +17,34 @@ import { reportFeatures, reportGround } from './report-ground.ts';
 import { sentenceOf, startName, targetName } from './sentence.ts';
 import { clearlySurer, unbeatenOf } from './unbeaten.ts';
 import { verdictOf } from './verdict.ts';
+import { changesIn, checkIn, leaningIn } from './what-helps.ts';
 
-/** Puts the document together: everything that is shown, and what it rests on. */
-export function writeReport({ task, ground, walked }: Compared, generator: string): Report {
-  const candidates = walked.map((w, i) => candidateOf(w, i, task, ground));
+/**
+ * Puts the document together: everything that is shown, and what it rests on. A page that holds the whole terrain already gives its own
+ * `groundFor`, and nothing is packed.
+ */
+export function writeReport(
+  { task, ground, walked, improved, leanings, checks = [] }: Compared,
+  generator: string,
+  groundFor: typeof reportGround = reportGround,
+): Report {
+  const candidates = walked.map((w, i) => {
+    const improvement = improved?.get(w.route.id);
+    const leansOn = leanings?.get(w.route.id) ?? [];
+    return {
+      ...candidateOf(w, i, task, ground),
+      ...(w.alike === undefined || w.alike.length === 0 ? {} : { alike: w.alike }),
+      ...(improvement === undefined ? {} : { changes: changesIn(improvement) }),
+      ...(leansOn.length === 0 ? {} : { leansOn: leansOn.map(leaningIn) }),
+    };
+  });
   const shares = new Map(walked.map((w, i) => [candidates[i]!.id, w.range.shares]));
   const surer = clearlySurer((c) => shares.get(c.id)!);
   const unbeaten = unbeatenOf(candidates, surer);
   const { terrain } = ground;
   const ends = [task.start.at, task.target.at];
   const lacking = lackingKinds(ground.features.filter((f) => f.origin !== 'derived'));
-  const { shown, box } = reportGround(ground, candidates, ends, lacking);
+  const { shown, box } = groundFor(ground, candidates, ends, lacking);
   const radius = findRadius(task, ground);
   return {
     version: REPORT_VERSION,
@@ -57,6 +74,7 @@ export function writeReport({ task, ground, walked }: Compared, generator: strin
     cautions: CAUTIONS,
     candidates,
     unbeaten,
+    ...(checks.length === 0 ? {} : { worthChecking: checks.map(checkIn) }),
     notes: notesOf(task, ground, lacking, radius),
     ground: shown,
     norths: northsOf(task, ground),
@@ -131,6 +149,7 @@ function notesOf(
     ...terrain.notes,
     `Relief smaller than about ${Math.round(2 * cell)} m is not seen by the ${Math.round(cell * 10) / 10} m cells.`,
     'Assumption range: errors of the party × 0.7 to 1.4, odds against mapped things × 0.5 to 2 and sight × 0.8 to 1.25, in nine settings of 300 attempts.',
+    'Found routes are chosen with attempts of their own, which are not among those counted here. A change that helps is confirmed on the counted attempts of its route, day by day.',
     'Reasons are those of the first lost attempts, walked again with one kind of error left out at a time.',
   ];
   if (radius < cell) {

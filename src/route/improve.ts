@@ -303,20 +303,3 @@ function otherEndgames(legs: readonly Leg[], planning: Planning): Made[] {
 function techniquesOf(legs: readonly Leg[]): string {
   return legs.map((l) => `${l.technique} ${l.line ?? ''} ${l.catching?.line ?? ''}`).join(',');
 }
-
-/** Features that a route leans on and that may not be there: what is worth a look, or a call, beforehand. Most doubtful first. */
-export function doubtfulOn(route: Route, planning: Planning): Feature[] {
-  const ids = new Set<string>();
-  for (const leg of route.legs) {
-    for (const id of [leg.line, leg.toFeature, leg.catching?.line, ...leg.ticks.map((t) => t.feature)]) {
-      if (id !== undefined && id !== planning.errand.target.feature.id) ids.add(id);
-    }
-  }
-  return [...ids]
-    .map((id) => planning.ground.byId.get(id))
-    .filter(
-      (f): f is Feature =>
-        f !== undefined && f.origin !== 'derived' && f.doubt.exists > 0 && f.doubt.exists < 1,
-    )
-    .sort((a, b) => a.doubt.exists - b.doubt.exists || (a.id < b.id ? -1 : 1));
-}

@@ -26,6 +26,8 @@ export interface Leg {
   readonly ticks: readonly { readonly feature: string; readonly atMetres: number }[];
   /** A line behind the end that stops an overrun. */
   readonly catching?: { readonly line: string; readonly beyondMetres: number };
+  /** True when the members of the row that `toFeature` belongs to are counted on the way, and the count ends the leg. */
+  readonly counting?: boolean;
   /** True for the endgame's fine part: walked with care, searched at its end. */
   readonly fine: boolean;
 }

@@ -9,9 +9,11 @@ import { prepareWorld } from '../walk/prepare-world.ts';
 import type { ReasonTally } from '../walk/reasons.ts';
 import type { Tally } from '../walk/tally.ts';
 import type { World } from '../walk/world.ts';
+import { type Improvement, improvements } from './improve-routes.ts';
 import { type Screened, screen } from './screen.ts';
 import type { Task } from './task.ts';
 import { type AssumptionRange, type Progress, walkRoute } from './walk-route.ts';
+import { type WorthChecking, worthChecking } from './worth-checking.ts';
 
 export interface CompareInputs {
   readonly task: Task;
@@ -34,7 +36,7 @@ export interface Walked {
   readonly reasons: ReasonTally;
   readonly range: AssumptionRange;
   /** What the search found that walks nearly the same, in a few words each. */
-  readonly alike: readonly string[];
+  readonly alike?: readonly string[];
 }
 
 /** What the report is written from. */
@@ -42,6 +44,12 @@ export interface Compared {
   readonly task: Task;
   readonly ground: MappedGround;
   readonly walked: readonly Walked[];
+  /** By id of a route: what one change would do for it. The leading routes only. */
+  readonly improved?: ReadonlyMap<string, Improvement>;
+  /** By id of a route: what it leans on that may not be there. */
+  readonly leanings?: WorthChecking['leanings'];
+  /** What is worth a look before setting out, the most valuable first. */
+  readonly checks?: WorthChecking['checks'];
 }
 
 /** The main job but its report: ground, routes, walks. */
@@ -67,7 +75,11 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
       );
       walked.push({ route, alike: alike.get(route.id) ?? [], ...tally });
     }
-    return { task, ground, walked };
+
+    // what one change, or one look beforehand, would do
+    progress({ doing: 'changes', done: 0, of: 1 });
+    const improved = await improvements(task, ground, walked, walkers);
+    return { task, ground, walked, improved, ...worthChecking(task, ground, world, walked) };
   } finally {
     await walkers.close();
   }

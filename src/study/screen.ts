@@ -93,8 +93,7 @@ function pick(
       picked.push(mine);
     } else {
       const differs = differenceOf(planning, twin.runner.route.legs, runner.route.legs);
-      const said = differs === '' ? 'the same' : differs;
-      if (!twin.alike.includes(said)) twin.alike.push(said);
+      if (differs !== '' && !twin.alike.includes(differs)) twin.alike.push(differs);
     }
   }
   const plans = named(

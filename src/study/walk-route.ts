@@ -6,7 +6,7 @@ import { variations } from '../walk/vary-world.ts';
 
 /** Told how far the work is. */
 export type Progress = (state: {
-  readonly doing: 'ground' | 'routes' | 'walks';
+  readonly doing: 'ground' | 'routes' | 'walks' | 'changes';
   readonly done: number;
   readonly of: number;
 }) => void;

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { cardOf } from '../../src/route/card.ts';
+import { doubtfulOn } from '../../src/route/doubtful.ts';
 import type { DrawnLeg } from '../../src/route/drawn.ts';
 import { estimateOf } from '../../src/route/estimate.ts';
-import { type ChangeKind, changesOf, doubtfulOn } from '../../src/route/improve.ts';
+import { type ChangeKind, changesOf } from '../../src/route/improve.ts';
 import { planningOf } from '../../src/route/planning.ts';
 import { resolveRoute } from '../../src/route/resolve.ts';
 import { whyOf } from '../../src/route/why.ts';
@@ -80,7 +81,7 @@ describe('the one-change list', () => {
 
   it('what may not be there and is relied on is named, the most doubtful first', () => {
     const legs = changesOf(straight, planning).find((c) => c.kind === 'catching feature')!.route;
-    expect(doubtfulOn(legs, planning).map((f) => f.id)).toEqual(['dyke']);
+    expect(doubtfulOn(legs, task, ground).map((f) => f.id)).toEqual(['dyke']);
   });
 });
 

@@ -10,6 +10,7 @@ import { endPointsSection, foundBySection, outcomesSection, timeSuccessSection }
 import { legsSection } from './sections/legs.ts';
 import { mapSection } from './sections/map-section.ts';
 import { opening } from './sections/opening.ts';
+import { whatHelpsSection } from './sections/what-helps.ts';
 
 export interface Assets {
   readonly css: string;
@@ -48,6 +49,7 @@ export function renderReport(report: Report, assets: Assets): string {
       outcomesSection(writing),
       legsSection(writing),
       endPointsSection(writing, sheet),
+      whatHelpsSection(writing),
       assumptionsSection(writing),
       cautionsSection(writing),
       dataSection(writing),
