@@ -1,14 +1,15 @@
 import type { GeoTIFFImage } from 'geotiff';
 import { UserError } from '../door/user-error.ts';
 import type { Codecs } from './decoded.ts';
-import { type HeightRule, type MissingCells, toMetres } from './nodata.ts';
+import { type HeightRule, keepsSound, type MissingCells, sound, toMetres } from './nodata.ts';
 import type { TiffImage } from './tiff-directories.ts';
 import { type SampleLayout, samplesOf } from './tiff-samples.ts';
 import { unpacker } from './unpack.ts';
 
 /** Bytes and blocks decoded at the same time: bounds the memory, keeps the threads of an asynchronous decoder busy. */
 const BYTES_AT_ONCE = 16_000_000;
-const BLOCKS_AT_ONCE = 256;
+const BLOCKS_AT_ONCE = 16;
+
 /** Bytes of one unpacked block. */
 const MAX_BLOCK = 256_000_000;
 
@@ -41,16 +42,17 @@ export async function paintBlocks(
   const { columns, rows, blockWidth, blockHeight, across } = grid;
   const { perPixel } = layout;
   const counts = { missing: 0, impossible: 0 };
+  const plainRule = keepsSound(rule);
 
   const paint = async (b: number): Promise<void> => {
     const r0 = Math.floor(b / across) * blockHeight;
     const c0 = (b % across) * blockWidth;
     const height = Math.min(blockHeight, rows - r0);
     const width = Math.min(blockWidth, columns - c0);
+    const to = r0 * columns + c0;
     const packed = bytes.subarray(table.offsets[b]!, table.offsets[b]! + table.byteCounts[b]!);
     if (packed.length === 0) {
-      for (let r = 0; r < height; r++)
-        data.fill(Number.NaN, (r0 + r) * columns + c0, (r0 + r) * columns + c0 + width);
+      for (let r = 0; r < height; r++) data.fill(Number.NaN, to + r * columns, to + r * columns + width);
       counts.missing += width * height;
       return;
     }
@@ -59,20 +61,28 @@ export async function paintBlocks(
     const samples = samplesOf(await unpack(packed, size), layout);
     const have = Math.min(height, Math.floor(samples.length / (blockWidth * perPixel)));
     if (have < height) throw new Error(`block ${b} is cut short`);
+    const allSound =
+      perPixel === 1 && plainRule && samples instanceof Float32Array && sound(samples, blockWidth * height);
+    if (allSound && width === columns) {
+      data.set(samples.subarray(0, width * height), to);
+      return;
+    }
     for (let r = 0; r < height; r++) {
       const from = r * blockWidth * perPixel;
-      const to = (r0 + r) * columns + c0;
-      if (perPixel === 1) data.set(samples.subarray(from, from + width), to);
-      else for (let c = 0; c < width; c++) data[to + c] = samples[from + c * perPixel]!;
-      toMetres(data, rule, counts, to, to + width);
+      const row = to + r * columns;
+      if (perPixel === 1) data.set(samples.subarray(from, from + width), row);
+      else for (let c = 0; c < width; c++) data[row + c] = samples[from + c * perPixel]!;
+      if (!allSound) toMetres(data, rule, counts, row, row + width);
     }
   };
   const blocks = across * grid.down;
   const blockBytes = (blockWidth * blockHeight * grid.bitsPerPixel) / 8;
   const atOnce = Math.max(1, Math.min(BLOCKS_AT_ONCE, Math.floor(BYTES_AT_ONCE / blockBytes)));
-  for (let b = 0; b < blocks; b += atOnce) {
-    await Promise.all(Array.from({ length: Math.min(atOnce, blocks - b) }, (_, i) => paint(b + i)));
-  }
+  let next = 0;
+  const lane = async () => {
+    while (next < blocks) await paint(next++);
+  };
+  await Promise.all(Array.from({ length: Math.min(atOnce, blocks) }, lane));
   return counts;
 }
 

@@ -118,29 +118,37 @@ function undoFloatPredictor(
   const words = size === 4 ? new Uint32Array(bytes.buffer, bytes.byteOffset, rows * perRow) : null;
   for (let r = 0; r < rows; r++) {
     const from = r * rowBytes;
-    if (stride === 1) {
-      let sum = 0;
-      for (let i = 0; i < rowBytes; i++) {
-        sum += bytes[from + i]!;
-        sorted[i] = sum;
-      }
-    } else {
-      for (let i = 0; i < stride; i++) sorted[i] = bytes[from + i]!;
-      for (let i = stride; i < rowBytes; i++) sorted[i] = bytes[from + i]! + sorted[i - stride]!;
+    if (stride === 1 && words !== null) {
+      sorted.set(bytes.subarray(from, from + rowBytes));
+      undoFloatRow(sorted, words, r * perRow, perRow);
+      continue;
     }
-    if (words !== null) {
-      const start = r * perRow;
-      for (let i = 0; i < perRow; i++) {
-        words[start + i] =
-          (sorted[i]! << 24) |
-          (sorted[perRow + i]! << 16) |
-          (sorted[2 * perRow + i]! << 8) |
-          sorted[3 * perRow + i]!;
-      }
-    } else {
-      for (let i = 0; i < perRow; i++) {
-        for (let b = 0; b < size; b++) bytes[from + i * size + b] = sorted[(size - 1 - b) * perRow + i]!;
-      }
+    for (let i = 0; i < stride; i++) sorted[i] = bytes[from + i]!;
+    for (let i = stride; i < rowBytes; i++) sorted[i] = bytes[from + i]! + sorted[i - stride]!;
+    for (let i = 0; i < perRow; i++) {
+      for (let b = 0; b < size; b++) bytes[from + i * size + b] = sorted[(size - 1 - b) * perRow + i]!;
     }
+  }
+}
+
+/** A row of one band of 32-bit floats: the four runs of bytes are summed side by side, each from where the one before ends. */
+function undoFloatRow(sorted: Uint8Array, words: Uint32Array, start: number, perRow: number): void {
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
+  for (let i = 0; i < perRow; i++) {
+    b += sorted[i]!;
+    c += sorted[perRow + i]!;
+    d += sorted[2 * perRow + i]!;
+  }
+  c += b;
+  d += c;
+  for (let i = 0; i < perRow; i++) {
+    a += sorted[i]!;
+    b += sorted[perRow + i]!;
+    c += sorted[2 * perRow + i]!;
+    d += sorted[3 * perRow + i]!;
+    words[start + i] = (a << 24) | ((b & 255) << 16) | ((c & 255) << 8) | (d & 255);
   }
 }

@@ -14,6 +14,12 @@ export interface Bench {
   prepare(folder: string): Promise<Prepared>;
 }
 
+export interface BenchFile {
+  readonly bench: Bench | readonly Bench[];
+  /** Environment that the program gives the process in which this work runs; the peers that are libraries get the same. */
+  readonly environment?: Readonly<Record<string, string>>;
+}
+
 export interface Prepared {
   /** A short word on the data: shape, counts. */
   readonly data: string;

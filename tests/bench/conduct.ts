@@ -1,15 +1,23 @@
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { Bench, Round } from './bench.ts';
+import type { Bench, BenchFile, Round } from './bench.ts';
 
 const [program, file] = process.argv.slice(1);
-const { bench } = (await import(/* @vite-ignore */ pathToFileURL(join(program!, '..', file!)).href)) as {
-  bench: Bench | readonly Bench[];
-};
+const { bench, environment = {} } = (await import(
+  /* @vite-ignore */ pathToFileURL(join(program!, '..', file!)).href
+)) as BenchFile;
 
-for (const one of [bench].flat()) if (!(await conduct(one))) process.exitCode = 1;
+const [unset] = Object.entries(environment).filter(([name, value]) => process.env[name] !== value);
+if (unset === undefined) {
+  for (const one of [bench].flat()) if (!(await conduct(one))) process.exitCode = 1;
+} else {
+  // what must be set before a process starts
+  const again = { stdio: 'inherit', env: { ...process.env, ...environment } } as const;
+  process.exitCode = spawnSync(process.execPath, [program!, file!], again).status ?? 1;
+}
 
 /** True when the figure holds or its peer is absent. */
 async function conduct(bench: Bench): Promise<boolean> {

@@ -1,12 +1,16 @@
 import { fromArrayBuffer } from 'geotiff';
 import { dependencies } from '../../package.json';
 import { codecs } from '../../src/cli/node/codecs.ts';
+import { CHILD_ENVIRONMENT } from '../../src/cli/node/decode-child.ts';
 import { readGeotiff } from '../../src/terrain/read-geotiff.ts';
 import type { Bench, Round } from './bench.ts';
 import { ground, writeGround } from './ground.ts';
 import { pythonPeer } from './python-peer.ts';
 
 const SIDE = 4000;
+
+/** Files are decoded in a child: this is how it is started. */
+export const environment = CHILD_ENVIRONMENT;
 
 async function round(work: () => Promise<ArrayLike<number>>): Promise<Round> {
   const start = process.cpuUsage();

@@ -63,6 +63,18 @@ describe('decoding in a child process', () => {
     ['crashes', 'process.abort()', limits, 'ended without an answer'],
     ['leaves', 'process.exit(0)', limits, 'ended without an answer'],
     ['says nonsense', 'process.stdout.end("x".repeat(3))', limits, 'ended without an answer'],
+    [
+      'claims a raster beyond all limits',
+      'const b = Buffer.alloc(20); b.writeDoubleLE(2, 0); b.writeDoubleLE(1e15, 8); process.stdout.end(b)',
+      limits,
+      'ended without an answer',
+    ],
+    [
+      'says more than it announced',
+      'const b = Buffer.alloc(40, 32); b.writeDoubleLE(2, 0); b.writeDoubleLE(4, 8); process.stdout.end(b)',
+      limits,
+      'ended without an answer',
+    ],
     ['hangs', 'for (;;);', { seconds: 0.3, megabytes: 2000 }, 'more than 0.3 s'],
     [
       'swells',

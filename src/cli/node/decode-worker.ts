@@ -1,10 +1,11 @@
 import { UserError } from '../../door/user-error.ts';
 import { decodeHeights } from '../../terrain/decode-heights.ts';
+import { DECODE_LIMITS } from '../../terrain/decoded.ts';
 import { codecs } from './codecs.ts';
-import { type DecodeAnswer, type DecodeQuestion, frame, gather } from './decode-frames.ts';
+import { type DecodeAnswer, type DecodeQuestion, hear, say } from './decode-frames.ts';
 
 /** The child's side of `decodeInChild`: one question on the standard input, one answer on the standard output. */
-const question = await gather<DecodeQuestion>(process.stdin);
+const question = await hear<DecodeQuestion>(process.stdin, DECODE_LIMITS.bytes);
 if (question === null) process.exit(1);
 try {
   const { data, ...grid } = await decodeHeights(
@@ -13,7 +14,7 @@ try {
     question.head.limits,
     codecs,
   );
-  say({ grid }, new Uint8Array(data.buffer, data.byteOffset, data.byteLength));
+  answer({ grid }, new Uint8Array(data.buffer, data.byteOffset, data.byteLength));
 } catch (error) {
   const user = error instanceof UserError;
   const { what, got, expected } = user
@@ -24,9 +25,9 @@ try {
     ...(got === undefined ? {} : { got }),
     ...(expected === undefined ? {} : { expected }),
   };
-  say({ user, fault }, new Uint8Array(0));
+  answer({ user, fault }, new Uint8Array(0));
 }
 
-function say(head: DecodeAnswer, body: Uint8Array): void {
-  process.stdout.end(frame(head, body));
+function answer(head: DecodeAnswer, body: Uint8Array): void {
+  say(process.stdout, head, body);
 }
