@@ -1,3 +1,8 @@
+import { printable } from './printable.ts';
+
+/** Characters of one part of a message. */
+const MOST_PART = 400;
+
 /** What is wrong with something a user gave us. The one class that ends with exit 2; everything else is a fault of ours. */
 export class UserError extends Error {
   override readonly name = 'UserError';
@@ -7,7 +12,10 @@ export class UserError extends Error {
   readonly expected: string | undefined;
 
   constructor(problem: { what: string; where?: string; got?: string; expected?: string }) {
-    const { what, where, got, expected } = problem;
+    // what a file says ends up here, and this on a terminal
+    const clean = (text: string | undefined) => (text === undefined ? undefined : printable(text, MOST_PART));
+    const [where, got, expected] = [clean(problem.where), clean(problem.got), clean(problem.expected)];
+    const what = printable(problem.what, MOST_PART);
     const facts = [
       got === undefined ? '' : `got ${got}`,
       expected === undefined ? '' : `expected ${expected}`,

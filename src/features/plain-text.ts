@@ -1,18 +1,13 @@
-// C0 and C1 controls, zero-width and bidirectional marks, byte order mark, lone surrogates: never part of a name, often of an attack
-const UNPRINTABLE =
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: finding them is the point
-  /[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+import { printable } from '../door/printable.ts';
 
 /** A name from outside as one line of printable text of at most `most` characters. Markup is kept as text: whoever prints it escapes it. */
 export function plainText(value: string, most = 120): string {
-  // cut before the replacement, so that a name of 100 MB costs nothing
-  const text = value
-    .slice(0, most * 4)
-    .replace(/[\t\n\r\u2028\u2029]+/g, ' ')
-    .replace(UNPRINTABLE, '')
-    .replace(/ {2,}/g, ' ')
-    .trim();
-  return text.length > most ? `${text.slice(0, most - 1).replace(/[\ud800-\udbff]$/, '')}…` : text;
+  return printable(
+    printable(value, most * 4)
+      .replace(/ {2,}/g, ' ')
+      .trim(),
+    most,
+  );
 }
 
 /** A value from outside as it is quoted in a message: JSON, short, printable. */

@@ -76,7 +76,7 @@ function commonCrs(grids: readonly DecodedGrid[], named: string | undefined): st
     throw new UserError({
       what: 'the elevation file names no coordinate system that is known here',
       got: grid.crsText === null ? 'none' : JSON.stringify(grid.crsText.slice(0, 80)),
-      expected: 'a CRS named beside it, such as EPSG:27700',
+      expected: 'a CRS named beside it: a .prj file, or --crs EPSG:27700',
     });
   });
   const other = codes.find((code) => code !== codes[0]);
