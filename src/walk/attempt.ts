@@ -4,10 +4,10 @@ import {
   GO_BEARING,
   GO_CONTOUR,
   GO_LINE,
-  GO_STRAIGHT,
   GO_TIMED,
   JOIN,
   Mind,
+  TURN_ROUND,
   TURN_WRONG,
   UNSURE,
 } from './mind.ts';
@@ -16,6 +16,7 @@ import type { PlannedLeg } from './planned-leg.ts';
 import { searchSquare } from './search-pattern.ts';
 import { Senses } from './senses.ts';
 import { RULES } from './techniques/list.ts';
+import { goBack } from './way-back.ts';
 import type { World } from './world.ts';
 
 /** How a leg, a search or a way back ended. */
@@ -56,7 +57,7 @@ const MOST_STANDING = 12;
 const ASTRAY_METRES = 150;
 const ASTRAY_SECONDS = 600;
 /** A way back may take the party a relaunch's worth of keys. */
-const KEYS_PER_TRY = 40;
+export const KEYS_PER_TRY = 40;
 
 /**
  * One party on one route: the legs in order, the search when the target is not there, the relaunch, the way back.
@@ -86,18 +87,18 @@ export class Attempt {
   };
   watcher: Watcher | null = null;
   private steps = 0;
-  private deadline = 0;
-  private tries = 0;
+  deadline = 0;
+  tries = 0;
   private astraySeconds = 0;
   private checkedAt = 0;
   private lastGoodLeg = -1;
-  /** Last point truly and knowingly stood at: spot (−1 the start in the open), the leg that leads on from it. */
-  private knownSpot = -1;
-  private knownX = 0;
-  private knownY = 0;
-  private knownTrueX = 0;
-  private knownTrueY = 0;
-  private knownLeg = 0;
+  /** Last point knowingly stood at: spot (−1 the start in the open), its map place, and the leg that leads on from it. */
+  knownSpot = -1;
+  knownX = 0;
+  knownY = 0;
+  knownTrueX = 0;
+  knownTrueY = 0;
+  knownLeg = 0;
 
   constructor(world: World, legs: readonly PlannedLeg[]) {
     this.world = world;
@@ -153,7 +154,7 @@ export class Attempt {
       if (ending !== 'unsure') break;
       if (relaunches === 0 || body.clock >= w.turnRoundSeconds) break;
       relaunches--;
-      ending = this.goBack(true);
+      ending = goBack(this, true);
       if (ending !== 'arrived') break;
       this.tries++;
       mind.wavered = true;
@@ -206,12 +207,27 @@ export class Attempt {
     const ending = this.steer(rule.decide, leg);
     if (ending === 'arrived' && leg.technique === 'aim-off') {
       // the line was crossed within the last step: back on to it
-      if (senses.metLine >= 0) body.stepOn(senses.metLine, mind.heading, true);
+      if (senses.metLine >= 0) body.stepOn(senses.metLine, mind.unitX, mind.unitY, true);
       mind.aimOffset = leg.offset;
       mind.aimedAtNothing = leg.offset === 0;
       mind.aimAlong = leg.toAlong;
     } else if (leg.technique === 'handrail') mind.cameByAimOff = false;
+    if (ending === 'arrived' && leg.counts > 0 && leg.toTarget) return this.declareCounted(leg);
     return ending;
+  }
+
+  /** The count is full: this one it is, whichever it is. */
+  private declareCounted(leg: PlannedLeg): Ending {
+    const { body, mind, world: w } = this;
+    const { ground } = body;
+    ground.spot(w.target);
+    const dx = ground.spotX[w.target]! - body.x;
+    const dy = ground.spotY[w.target]! - body.y;
+    const target = w.spots[w.target]!;
+    const r = body.air === w.high ? target.halfHigh : target.halfLow;
+    const right = ground.spotThere[w.target] === 1 && dx * dx + dy * dy <= r * r;
+    this.watcher?.event(right ? 'found' : 'declared on the wrong thing', body, mind, leg.number);
+    return right ? 'found' : 'false';
   }
 
   private steer(decide: (m: Mind, p: Percepts) => number, leg: PlannedLeg): Ending {
@@ -239,26 +255,30 @@ export class Attempt {
   }
 
   /** Carries out one order and perceives. */
-  private act(order: number): void {
+  act(order: number): void {
     const { body, mind, senses, percepts: p } = this;
     this.steps++;
     let counted = 0;
     if (order === JOIN) this.join();
     else if (order === TURN_WRONG) this.turnWrong();
-    else {
+    else if (order === TURN_ROUND) {
+      body.turnRound();
+      senses.forgetForks();
+      this.watcher?.event('turns round', body, mind, mind.leg.number);
+    } else {
       counted = mind.orderMetres;
       if (mind.fresh && order !== GO_LINE) {
         body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
         mind.fresh = false;
       }
-      const metres = counted * (order === GO_TIMED ? body.metresPerTimed : body.metresPerCount);
+      const metres = counted * (order === GO_TIMED ? body.errors.metresPerTimed() : body.metresPerCount);
       if (order === GO_BEARING || order === GO_TIMED) body.walk(metres);
       else if (order === GO_LINE) body.follow(metres);
       else if (order === GO_CONTOUR) body.contour(metres, mind.heading);
-      else if (order === GO_STRAIGHT) body.walkStraight(metres);
-      if (body.miscount !== 0 && order !== GO_TIMED && order !== GO_LINE) {
-        counted += body.miscount;
-        body.miscount = 0;
+      const { errors } = body;
+      if (errors.miscount !== 0 && order !== GO_TIMED && order !== GO_LINE) {
+        counted += errors.miscount;
+        errors.miscount = 0;
       }
     }
     p.counted = counted;
@@ -274,22 +294,29 @@ export class Attempt {
     const { body, mind, senses } = this;
     const family = mind.orderFamily;
     let line = senses.metLine;
-    if (line < 0 || this.world.lines[line]!.family !== family) line = senses.lineAtHand(family, mind.heading);
-    if (line >= 0) body.stepOn(line, mind.heading, line === senses.metLine && line !== body.onLine);
+    if (line < 0 || body.ground.lines[line]!.family !== family)
+      line = senses.lines.atHand(mind.leg.lines, family, mind.unitX, mind.unitY);
+    if (line >= 0) body.stepOn(line, mind.unitX, mind.unitY, line === senses.metLine && line !== body.onLine);
     else body.stay();
   }
 
+  /** Takes another branch for the right one. */
   private turnWrong(): void {
     const { body, mind, senses } = this;
-    const fork = this.world.spots[senses.seenFork]!;
-    for (const i of fork.branches) {
-      if (i === body.onLine) continue;
-      body.ground.line(i);
-      if (body.ground.lineThere[i] === 0) continue;
-      body.stepOn(i, mind.heading);
-      this.watcher?.event('wrong turn', body, mind, mind.leg.number);
-      return;
-    }
+    let wrong = -1;
+    if (senses.seenFork < 0) wrong = senses.metLine;
+    else
+      for (const i of this.world.spots[senses.seenFork]!.branches) {
+        if (i === body.onLine) continue;
+        body.ground.line(i);
+        if (body.ground.lineThere[i] === 1) {
+          wrong = i;
+          break;
+        }
+      }
+    if (wrong < 0) return;
+    body.stepOn(wrong, mind.unitX, mind.unitY);
+    this.watcher?.event('wrong turn', body, mind, mind.leg.number);
   }
 
   /** Something like what is wanted is in view: take it, or leave it. 'unsure' means walk on. */
@@ -299,9 +326,10 @@ export class Attempt {
     const as = p.seenAsTarget ? w.target : leg.toSpot;
     if (as < 0 || !mind.judge(p, as)) return 'unsure';
     const spot = senses.seenSpot;
-    const dx = body.ground.spotX[spot]! - body.x;
-    const dy = body.ground.spotY[spot]! - body.y;
-    body.approach(body.ground.spotX[spot]!, body.ground.spotY[spot]!, Math.sqrt(dx * dx + dy * dy));
+    const { seenX, seenY } = senses;
+    const dx = seenX - body.x;
+    const dy = seenY - body.y;
+    body.approach(seenX, seenY, Math.sqrt(dx * dx + dy * dy));
     if (as === w.target) {
       this.watcher?.event(
         spot === w.target ? 'found' : 'declared on the wrong thing',
@@ -331,7 +359,7 @@ export class Attempt {
     mind.wavered = true;
     this.watcher?.event('searches', body, mind, this.legs.length - 1);
     const allowance = Math.min(w.searchSeconds, Math.max(0, w.turnRoundSeconds - body.clock));
-    const ending = searchSquare(this, w.target, w.targetLikes, allowance, w.abreast);
+    const ending = searchSquare(this, this.halfWidthOf(w.target), w.targetLikes, allowance, w.abreast);
     if (ending === 'unsure') this.watcher?.event('gives up the search', body, mind, this.legs.length - 1);
     return ending;
   }
@@ -340,66 +368,14 @@ export class Attempt {
   private searchForEnd(leg: PlannedLeg): Ending {
     if (leg.toSpot < 0) return 'unsure';
     this.mind.wavered = true;
-    return searchSquare(this, leg.toSpot, leg.likes, Math.min(300, this.world.searchSeconds / 2), 1);
+    const allowance = Math.min(300, this.world.searchSeconds / 2);
+    return searchSquare(this, this.halfWidthOf(leg.toSpot), leg.likes, allowance, 1);
   }
 
-  /** Back to the last known point. 'arrived' when it is truly regained. */
-  private goBack(looking: boolean): Ending {
-    const { body, mind, senses, world: w } = this;
-    const dx = this.knownX - mind.belief.x;
-    const dy = this.knownY - mind.belief.y;
-    this.watcher?.event('turns back', body, mind, this.legs.length - 1);
-    const number = KEYS_PER_TRY - 5 + this.tries * KEYS_PER_TRY;
-    const back: PlannedLeg = {
-      ...w.wayBack,
-      number,
-      metres: Math.sqrt(dx * dx + dy * dy),
-      x: [this.knownX],
-      y: [this.knownY],
-    };
-    mind.beginLeg(back, number);
-    mind.cameByAimOff = false;
-    body.beginLeg(number, back.metres);
-    senses.beginLeg(back, number, w.onlyTarget);
-    mind.takeBearing(this.knownX, this.knownY);
-    const p = this.percepts;
-    p.seen = false;
-    // a way back may go beyond the deadline of the task, not for ever
-    this.deadline = Math.max(this.deadline, body.clock + 3600);
-    while (mind.toGo - mind.counted > 0.005) {
-      // nothing small is looked for on the way back: longer steps do
-      mind.orderMetres = Math.min(mind.toGo - mind.counted, looking ? w.stepMetres : 3 * w.stepMetres);
-      this.act(GO_BEARING);
-      if (body.offMap) return 'off-map';
-      if (body.clock > this.deadline) return 'time';
-      if (looking && p.seen && p.seenSure && p.seenAsTarget) return this.judgeSeen(back);
-      if (p.metFamily !== 0 && senses.metLine >= 0) return this.regain();
-      if (this.nearKnown()) return this.regain();
-    }
-    // a last look round for the known point: five minutes that reach 100 m, taken and not walked (common practice, no source)
-    body.clock += 300;
-    return this.nearKnown(100) ? this.regain() : 'unsure';
-  }
-
-  private nearKnown(within = 0): boolean {
-    const { body, world: w } = this;
-    const half = this.knownSpot >= 0 ? w.spots[this.knownSpot]!.halfLow : 25;
-    const dx = this.knownTrueX - body.x;
-    const dy = this.knownTrueY - body.y;
-    const r = Math.max(half, 15, within);
-    return dx * dx + dy * dy <= r * r;
-  }
-
-  /** A known line or point is regained: from there to the known point is a matter of following. */
-  private regain(): Ending {
-    const { body, mind } = this;
-    const dx = this.knownTrueX - body.x;
-    const dy = this.knownTrueY - body.y;
-    body.approach(this.knownTrueX, this.knownTrueY, Math.sqrt(dx * dx + dy * dy));
-    mind.belief.fix(this.knownX, this.knownY, 10);
-    this.result.regained = true;
-    this.watcher?.event('back at a known point', body, mind, this.knownLeg);
-    return 'arrived';
+  /** Half the sweep width of a spot in the air here, metres. */
+  private halfWidthOf(spot: number): number {
+    const s = this.world.spots[spot]!;
+    return this.body.air === this.world.high ? s.halfHigh : s.halfLow;
   }
 
   private noteError(leg: number): void {
@@ -436,7 +412,7 @@ export class Attempt {
     const foundAt = body.clock;
     if (!r.found && !r.falseFind && ending !== 'off-map' && ending !== 'time') {
       // having given up, the party is on its way home and looks no more
-      const back = this.goBack(false);
+      const back = goBack(this, false);
       r.regained = back === 'arrived';
       r.outOfTime = back === 'time';
     }

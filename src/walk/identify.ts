@@ -1,7 +1,6 @@
-import { wrapHalf } from '../math/bearing.ts';
-import { cos, exp, ln, sin } from '../math/portable.ts';
+import { exp, ln } from '../math/portable.ts';
 import type { Belief } from './belief.ts';
-import type { World } from './world.ts';
+import { BOXED, STREAM, WAY, type World } from './world.ts';
 
 /** Where a believed track crosses a mapped line. */
 export interface Crossing {
@@ -21,8 +20,8 @@ export function newCrossing(): Crossing {
 }
 
 /**
- * The crossing of line `index` with the endless track through (x, y) in direction (ux, uy) that lies nearest to `near`
- * metres ahead. Writes into `out`.
+ * The crossing of line `index` with the track through (x, y) in direction (ux, uy) that lies nearest, ahead or behind, and
+ * within `reach` metres. Writes into `out`.
  */
 export function crossingOf(
   world: World,
@@ -31,13 +30,32 @@ export function crossingOf(
   y: number,
   ux: number,
   uy: number,
-  near: number,
+  reach: number,
   out: Crossing,
 ): void {
   const l = world.lines[index]!;
   out.found = false;
-  let best = Number.POSITIVE_INFINITY;
+  let best = reach;
+  const { boxes } = l;
   for (let k = 0; k + 1 < l.x.length; k++) {
+    if (k % BOXED === 0) {
+      const box = (k / BOXED) * 4;
+      const west = boxes[box]! - x;
+      const south = boxes[box + 1]! - y;
+      const east = boxes[box + 2]! - x;
+      const north = boxes[box + 3]! - y;
+      // out of reach, or wholly to one side of the track
+      const out =
+        west > best ||
+        east < -best ||
+        south > best ||
+        north < -best ||
+        sideOf(west, south, east, north, ux, uy) !== 0;
+      if (out) {
+        k += BOXED - 1;
+        continue;
+      }
+    }
     const ax = l.x[k]! - x;
     const ay = l.y[k]! - y;
     const dx = l.x[k + 1]! - l.x[k]!;
@@ -48,7 +66,7 @@ export function crossingOf(
     const t = -(ax * uy - ay * ux) / across;
     if (t < 0 || t > 1) continue;
     const ahead = (ax + dx * t) * ux + (ay + dy * t) * uy;
-    const off = Math.abs(ahead - near);
+    const off = Math.abs(ahead);
     if (off >= best) continue;
     best = off;
     const d = Math.sqrt(dx * dx + dy * dy);
@@ -83,7 +101,8 @@ export function whichLine(
   belief: Belief,
   ux: number,
   uy: number,
-  metDirection: number,
+  metEast: number,
+  metNorth: number,
   wanted: number,
   scratch: Crossing,
   verdict: Verdict,
@@ -96,12 +115,12 @@ export function whichLine(
   for (const i of candidates) {
     const line = world.lines[i]!;
     if (line.family !== family) continue;
-    crossingOf(world, i, belief.x, belief.y, ux, uy, 0, scratch);
+    crossingOf(world, i, belief.x, belief.y, ux, uy, REACH_SD * (sd + line.sd), scratch);
     if (!scratch.found) continue;
     const spread = Math.sqrt(sd * sd + line.sd * line.sd);
     const z = scratch.ahead / spread;
     if (i === wanted) verdict.clash = Math.abs(z);
-    const turn = angleBetween(scratch.dx, scratch.dy, metDirection);
+    const turn = angleBetween(scratch.dx, scratch.dy, metEast, metNorth);
     const a = turn / ANGLE_SD;
     const likelihood = (line.exists * exp(-0.5 * (z * z + a * a))) / spread;
     if (likelihood > best) {
@@ -112,21 +131,37 @@ export function whichLine(
   }
 }
 
+/** Beyond this many SD a crossing explains nothing: exp(−32) against what is unmapped. */
+const REACH_SD = 8;
+
+/** +1 or −1 when a box lies wholly to the right or the left of the track through the origin along (ux, uy), else 0. */
+function sideOf(west: number, south: number, east: number, north: number, ux: number, uy: number): number {
+  const least = Math.min(west * uy, east * uy) - Math.max(south * ux, north * ux);
+  if (least > 0) return 1;
+  return Math.max(west * uy, east * uy) - Math.min(south * ux, north * ux) < 0 ? -1 : 0;
+}
+
 /** SD of the angle at which a line is judged to run: bends, drawing and a hurried look. Common practice, no source. */
 const ANGLE_SD = 0.35;
+
+/** Length of a trod between two places worth noting, metres, and the mean of |sin| over directions: how often one is crossed. */
+const TROD_METRES = 200;
+const MEAN_SINE = 0.6366;
 
 /** Density per metre of meeting something of this family that no map shows. */
 function unmapped(world: World, family: number): number {
   const perMetre =
-    family === 1 ? (world.rivuletsPer100 * world.rivuletsAlike) / 100 : family === 4 ? 2e-5 : 2e-6;
+    family === STREAM
+      ? (world.rivuletsPer100 * world.rivuletsAlike) / 100
+      : family === WAY
+        ? world.trodsPerM2 * TROD_METRES * MEAN_SINE
+        : 2e-6;
   // on the scale of exp(−z²/2)/σ a density λ stands as λ·√(2π)
   return perMetre * 2.5066;
 }
 
-/** Angle between an undirected line (dx, dy) and a direction in radians, 0..π/2. */
-function angleBetween(dx: number, dy: number, direction: number): number {
-  const east = sin(direction);
-  const north = cos(direction);
+/** Angle between two undirected directions, unit vectors, 0..π/2. */
+function angleBetween(dx: number, dy: number, east: number, north: number): number {
   const dot = Math.abs(dx * east + dy * north);
   const c = dot > 1 ? 1 : dot;
   // acos by its series is not needed: a monotone stand-in that is exact at 0 and at a right angle
@@ -136,11 +171,6 @@ function angleBetween(dx: number, dy: number, direction: number): number {
 /** Chance to take a lookalike at a clash of z SD: a^((z/2)²), a the skill's share at 2 SD. */
 export function acceptance(share: number, z: number): number {
   return share <= 0 ? 0 : exp(((z * z) / 4) * ln(share));
-}
-
-/** Difference of two directions as an unsigned angle. */
-export function turnBetween(a: number, b: number): number {
-  return Math.abs(wrapHalf(a - b));
 }
 
 function square(x: number): number {

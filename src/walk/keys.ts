@@ -8,6 +8,8 @@ export const SEEING = 6;
 export const RIVULETS = 7;
 export const CHOICE = 8;
 export const FOLLOWING = 9;
+export const TRODS = 10;
+export const CAIRNS = 11;
 
 /** Errors that a rerun can leave out, to learn which of them lost the attempt. */
 export const MUTE_GROUND = 1;

@@ -1,4 +1,4 @@
-import { atan2, cos, sin } from '../math/portable.ts';
+import { atan2 } from '../math/portable.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { Belief } from './belief.ts';
 import { acceptance, newCrossing, type Verdict, whichLine } from './identify.ts';
@@ -18,6 +18,8 @@ export const GO_STRAIGHT = 5;
 export const JOIN = 6;
 /** Change to the other line at a fork (a wrong turn is taken for the right one). */
 export const TURN_WRONG = 7;
+/** Turn round on the line underfoot. */
+export const TURN_ROUND = 8;
 export const ARRIVED = 10;
 export const UNSURE = 11;
 
@@ -54,6 +56,7 @@ export class Mind {
   /** Metres along the mapped line that the party thinks it follows, and the way along it. */
   lineAlong = 0;
   lineSense = 1;
+  private lineSegment = 0;
   /** SD across at the time the line was met: what a reversal reckons with. */
   sideSd = 0;
   cameByAimOff = false;
@@ -71,6 +74,19 @@ export class Mind {
   asked = false;
   compareAt = 0;
   clashes = 0;
+  /** The last fork passed on this leg (its key, 0 none), and where it was: counted metres of the leg and of the line, metres along. */
+  forkKey = 0;
+  forkLegCounted = 0;
+  forkCounted = 0;
+  forkAlong = 0;
+  /** Casts about for a line that should be here: how many were made on this leg. */
+  casts = 0;
+  castX = 0;
+  castY = 0;
+  castEast = 0;
+  castNorth = 0;
+  /** Members of a row counted so far. */
+  members = 0;
   /** True when a search, a reversal or a relaunch has taken place. */
   wavered = false;
   /** Things already judged: their keys. */
@@ -110,6 +126,9 @@ export class Mind {
     this.fresh = false;
     this.asked = false;
     this.clashes = 0;
+    this.forkKey = 0;
+    this.casts = 0;
+    this.members = 0;
     startStream(this.choices, this.seed, this.trial, CHOICE, legKey);
   }
 
@@ -131,11 +150,11 @@ export class Mind {
     this.fresh = true;
   }
 
-  /** Turns to a heading without changing the count. */
-  face(heading: number): void {
-    this.heading = heading;
-    this.unitX = sin(heading);
-    this.unitY = cos(heading);
+  /** Turns to a direction, a unit vector, without changing the count. */
+  turnTo(east: number, north: number): void {
+    this.unitX = east;
+    this.unitY = north;
+    this.heading = atan2(east, north);
   }
 
   /** Takes the step's count into the belief; techniques decide after this. */
@@ -161,12 +180,9 @@ export class Mind {
     let at = this.lineAlong + this.lineSense * counted;
     at = at < 0 ? 0 : at > last ? last : at;
     this.lineAlong = at;
-    const k = segmentAt(l.along, at);
-    const span = l.along[k + 1]! - l.along[k]!;
-    const t = span > 0 ? (at - l.along[k]!) / span : 0;
-    const x = l.x[k]! + (l.x[k + 1]! - l.x[k]!) * t;
-    const y = l.y[k]! + (l.y[k + 1]! - l.y[k]!) * t;
-    this.belief.moveOnLine(x, y, counted, spread);
+    const k = this.mapSegment(l.along, at);
+    const past = at - l.along[k]!;
+    this.belief.moveOnLine(l.x[k]! + l.unitX[k]! * past, l.y[k]! + l.unitY[k]! * past, counted, spread);
   }
 
   /** Puts the party on a mapped line, at the place nearest to where it believes it is. */
@@ -191,10 +207,7 @@ export class Mind {
     }
     this.placeOn(line, this.lineAlong);
     const k = segmentAt(l.along, this.lineAlong);
-    const dx = l.x[k + 1]! - l.x[k]!;
-    const dy = l.y[k + 1]! - l.y[k]!;
-    const d = Math.sqrt(dx * dx + dy * dy) || 1;
-    this.belief.fixOnLine(this.placeX, this.placeY, dx / d, dy / d, l.sd);
+    this.belief.fixOnLine(this.placeX, this.placeY, l.unitX[k]!, l.unitY[k]!, l.sd);
   }
 
   /** After a fix beside the line: the count goes on from the place of the line that is nearest to it. */
@@ -207,11 +220,7 @@ export class Mind {
   /** A fork was reached: if the map has one on this line within 2 SD of the count, this is it. */
   settleAtFork(): void {
     const l = this.world.lines[this.leg.line]!;
-    const k = segmentAt(l.along, this.lineAlong);
-    const dx = l.x[k + 1]! - l.x[k]!;
-    const dy = l.y[k + 1]! - l.y[k]!;
-    const d = Math.sqrt(dx * dx + dy * dy) || 1;
-    const sd = this.belief.sdAlong(dx / d, dy / d);
+    const sd = this.doubtAlong();
     let best = 2 * Math.sqrt(sd * sd + 36);
     let chosen = -1;
     for (const i of l.forks) {
@@ -248,28 +257,48 @@ export class Mind {
     return along;
   }
 
-  segmentOn(line: number, along: number): number {
-    return segmentAt(this.world.lines[line]!.along, along);
+  /** SD of the believed place along the leg's line where the party thinks it is, metres. */
+  doubtAlong(): number {
+    const l = this.world.lines[this.leg.line]!;
+    const k = this.mapSegment(l.along, this.lineAlong);
+    return this.belief.sdAlong(l.unitX[k]!, l.unitY[k]!);
   }
 
   /** Map place at some metres along a line, clamped to its ends; left in `placeX`, `placeY`. */
   placeOn(line: number, along: number): void {
     const l = this.world.lines[line]!;
     const k = segmentAt(l.along, along);
-    const span = l.along[k + 1]! - l.along[k]!;
-    let t = span > 0 ? (along - l.along[k]!) / span : 0;
-    t = t < 0 ? 0 : t > 1 ? 1 : t;
-    this.placeX = l.x[k]! + (l.x[k + 1]! - l.x[k]!) * t;
-    this.placeY = l.y[k]! + (l.y[k + 1]! - l.y[k]!) * t;
+    const end = l.along[k + 1]!;
+    const past = (along < l.along[k]! ? l.along[k]! : along > end ? end : along) - l.along[k]!;
+    this.placeX = l.x[k]! + l.unitX[k]! * past;
+    this.placeY = l.y[k]! + l.unitY[k]! * past;
   }
 
-  /** Map direction of the leg's line where the party thinks it is, as it walks it, radians. */
-  mapLineHeading(): number {
+  /** Turns to the map direction of the leg's line where the party thinks it is, as it walks it. */
+  faceAlong(): void {
     const l = this.world.lines[this.leg.line]!;
-    const k = segmentAt(l.along, this.lineAlong);
-    const dx = (l.x[k + 1]! - l.x[k]!) * this.lineSense;
-    const dy = (l.y[k + 1]! - l.y[k]!) * this.lineSense;
-    return atan2(dx, dy);
+    const k = this.mapSegment(l.along, this.lineAlong);
+    this.unitX = l.unitX[k]! * this.lineSense;
+    this.unitY = l.unitY[k]! * this.lineSense;
+    this.heading = atan2(this.unitX, this.unitY);
+  }
+
+  /** Cosine of the angle between the line underfoot and what the map shows there. */
+  agrees(east: number, north: number): number {
+    const l = this.world.lines[this.leg.line]!;
+    const k = this.mapSegment(l.along, this.lineAlong);
+    return (l.unitX[k]! * east + l.unitY[k]! * north) * this.lineSense;
+  }
+
+  /** Segment at some metres along, looked for from where it was last time. */
+  private mapSegment(along: Float64Array, at: number): number {
+    let k = this.lineSegment;
+    const last = along.length - 2;
+    if (k > last) k = last < 0 ? 0 : last;
+    while (k > 0 && along[k]! > at) k--;
+    while (k < last && along[k + 1]! <= at) k++;
+    this.lineSegment = k;
+    return k;
   }
 
   /** Weighs a met line of the leg's families against the map; true when the party takes it for `wanted`. */
@@ -282,7 +311,8 @@ export class Mind {
       this.belief,
       this.unitX,
       this.unitY,
-      p.metDirection,
+      p.metEast,
+      p.metNorth,
       wanted,
       this.scratch,
       v,
@@ -290,6 +320,26 @@ export class Mind {
     if (v.line === wanted) return true;
     // an early one may be taken all the same: people make the map fit
     return v.clash < 12 && this.decideBy() < acceptance(this.navigator.lookalike, v.clash);
+  }
+
+  /** Which sure line is this? True when one of the leg's lines is taken for it; `verdict` says which. */
+  recognisesLine(p: Percepts): boolean {
+    const { lines } = this.leg;
+    const { unitX, unitY } = this;
+    whichLine(
+      this.world,
+      lines,
+      p.metFamily,
+      this.belief,
+      unitX,
+      unitY,
+      p.metEast,
+      p.metNorth,
+      -1,
+      this.scratch,
+      this.verdict,
+    );
+    return this.verdict.line >= 0;
   }
 
   /** Decides once about a thing in view that could be what `spot` says on the map. */

@@ -14,12 +14,14 @@ export interface Percepts {
   wanderSpread: number;
   /** No marks to sight on. */
   blind: boolean;
-  /** Family of a line crossed or come upon in this step, 0 none; the direction it runs (radians, read with error). */
+  /** Family of a line crossed or come upon in this step, 0 none; a unit vector along it, read with error. */
   metFamily: number;
-  metDirection: number;
-  /** Family of the line underfoot, 0 none; the direction it is walked. */
+  metEast: number;
+  metNorth: number;
+  /** Family of the line underfoot, 0 none; a unit vector the way it is walked. */
   underfoot: number;
-  underfootDirection: number;
+  underfootEast: number;
+  underfootNorth: number;
   lineEnded: boolean;
   lineLost: boolean;
   /** A place with a choice of lines was reached on the line underfoot; a number that keys the choice. */
@@ -39,7 +41,11 @@ export interface Percepts {
   tick: number;
   tickEast: number;
   tickNorth: number;
-  /** A landmark recognised from afar: its index among the map's spots and where the party must be by it. */
+  /** Members of the row being counted that were noticed in this step. */
+  members: number;
+  /** The known point that a way back leads to is recognised. */
+  known: boolean;
+  /** A landmark recognised from afar, and where the party must be by it. */
   fix: boolean;
   fixEast: number;
   fixNorth: number;
@@ -56,9 +62,11 @@ export function newPercepts(): Percepts {
     wanderSpread: 1,
     blind: false,
     metFamily: 0,
-    metDirection: 0,
+    metEast: 0,
+    metNorth: 1,
     underfoot: 0,
-    underfootDirection: 0,
+    underfootEast: 0,
+    underfootNorth: 1,
     lineEnded: false,
     lineLost: false,
     fork: 0,
@@ -72,6 +80,8 @@ export function newPercepts(): Percepts {
     tick: -1,
     tickEast: 0,
     tickNorth: 0,
+    members: 0,
+    known: false,
     fix: false,
     fixEast: 0,
     fixNorth: 0,

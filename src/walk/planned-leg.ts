@@ -1,7 +1,8 @@
+import { alikeKinds } from '../features/lookalikes.ts';
 import { bearingTo, wrapHalf } from '../math/bearing.ts';
 import { distance, lineLength, nearestOnLine, type Point } from '../math/plane.ts';
 import type { Leg, Route, Technique } from '../route/leg.ts';
-import type { Line, World } from './world.ts';
+import type { Line, Spot, World } from './world.ts';
 import { alikeSpots } from './world-spots.ts';
 
 /** A leg as the party carries it in its head: map places, indices into the world, nothing true. */
@@ -33,6 +34,11 @@ export interface PlannedLeg {
   readonly lines: readonly number[];
   /** Spots that could be taken for the end of the leg, itself first. */
   readonly likes: readonly number[];
+  /** An unmapped cairn could be taken for the end of the leg. */
+  readonly likesCairn: boolean;
+  /** Members of a row to count before stopping, 0 when nothing is counted; and the row, those that no map shows among them. */
+  readonly counts: number;
+  readonly row: readonly number[];
 }
 
 export interface Tick {
@@ -100,7 +106,27 @@ function planLeg(world: World, leg: Leg, number: number, drawKey: number): Plann
     families,
     lines: linesNear(world, leg.path, families),
     likes: likesOf(world, toSpot),
+    likesCairn: toSpot >= 0 && alikeKinds(world.spots[toSpot]!.feature.kind, 'cairn'),
+    ...counted(world, leg, toSpot),
   };
+}
+
+/** The row that a leg counts along: members between its two ends, and how many of the mapped ones are to be passed. */
+function counted(world: World, leg: Leg, toSpot: number): { counts: number; row: number[] } {
+  const row = toSpot < 0 ? undefined : world.spots[toSpot]!.feature.row;
+  if (leg.counting !== true || row === undefined) return { counts: 0, row: [] };
+  const members = world.spots.filter((s) => s.feature.row === row);
+  const along = unitTo(leg.from, leg.to);
+  const ahead = (s: Spot) => (s.x - leg.from[0]) * along[0] + (s.y - leg.from[1]) * along[1];
+  const last = ahead(world.spots[toSpot]!);
+  const passed = members.filter((s) => !s.unmapped && ahead(s) > 1 && ahead(s) <= last + 1);
+  // the row goes on behind the one that is wanted: a party that counts too few goes on along it
+  return { counts: passed.length, row: members.filter((s) => ahead(s) > 1).map((s) => s.index) };
+}
+
+function unitTo(from: Point, to: Point): Point {
+  const d = distance(from, to) || 1;
+  return [(to[0] - from[0]) / d, (to[1] - from[1]) / d];
 }
 
 /** Metres along in the world's own (possibly lengthened) geometry. */

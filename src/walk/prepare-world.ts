@@ -10,15 +10,18 @@ import {
 import { paintCover } from '../cost/cover.ts';
 import { hazardBuffer } from '../cost/hazard.ts';
 import type { MappedGround } from '../cost/mapped-ground.ts';
+import { defaultDoubt, EXTRAS_PER_KM2 } from '../features/doubt.ts';
 import { sample } from '../grid/raster.ts';
 import { RADIANS } from '../math/bearing.ts';
 import { cos, sin, tan } from '../math/portable.ts';
 import { bearingSdRadians, wanderMetres } from '../party/straight-leg.ts';
 import type { Errand } from '../route/drawn.ts';
+import { detectionFactor, detectionRange } from '../seeing/range.ts';
+import { halfWidth } from '../seeing/sweep.ts';
 import { speedModel } from '../speed/models.ts';
 import { paceTable, surfaceSlowness } from '../speed/pace-table.ts';
 import { SURFACES } from '../terrain/terrain.ts';
-import type { Air, Navigator, World } from './world.ts';
+import { type Air, IN_HAZARD, type Navigator, type World } from './world.ts';
 import { linesOf } from './world-lines.ts';
 import { alikeSpots, spotsOf } from './world-spots.ts';
 
@@ -40,7 +43,7 @@ export interface WalkSettings {
 
 /** Flattens ground, day and party into the arrays that walking needs. The same inputs give the same world, bit for bit. */
 export function prepareWorld(ground: MappedGround, errand: Errand, settings: WalkSettings): World {
-  const { terrain, relief } = ground;
+  const { terrain } = ground;
   // a made way is underfoot where it really lies, if it is there: lines say so, not the cover
   const withoutWays = paintCover(
     terrain.elevation,
@@ -70,12 +73,8 @@ export function prepareWorld(ground: MappedGround, errand: Errand, settings: Wal
       columns: terrain.elevation.columns,
       rows: terrain.elevation.rows,
     },
-    elevation: terrain.elevation.data,
-    elevationRaster: terrain.elevation,
-    eastward: relief.eastward.data,
-    northward: relief.northward.data,
-    cover: withoutWays.data,
-    hazard: hazardCells(ground, errand),
+    elevation: terrain.elevation,
+    cells: cellsOf(ground, withoutWays.data, hazardCells(ground, errand)),
     paceOff: paceTable(model, false),
     paceOn: paceTable(model, true),
     slowness: Float64Array.from(SURFACES, (s) => surfaceSlowness(model, s)),
@@ -106,6 +105,10 @@ export function prepareWorld(ground: MappedGround, errand: Errand, settings: Wal
     startSpot: errand.start.feature === null ? -1 : (spotById.get(errand.start.feature.id) ?? -1),
     rivuletsPer100: RIVULETS_PER_100[conditions.ground],
     rivuletsAlike: RIVULET_ALIKE_SHARE,
+    trodsPerM2: (EXTRAS_PER_KM2.trod ?? 0) / 1e6,
+    cairnsPerM2: (EXTRAS_PER_KM2.cairn ?? 0) / 1e6,
+    cairnHalfLow: cairnHalf(errand, day.below),
+    cairnHalfHigh: cairnHalf(errand, day.above),
     lateralLaw: settings.seeing === 'lateral',
     declinationAngle: needleError(ground, errand),
     limitSeconds: limits.minutes === null ? NO_LIMIT : limits.minutes * 60,
@@ -116,6 +119,28 @@ export function prepareWorld(ground: MappedGround, errand: Errand, settings: Wal
     abreast: Math.max(1, Math.min(limits.searchPeopleAbreast, party.people)),
     stepMetres: settings.stepMetres ?? STEP,
   };
+}
+
+function cellsOf(ground: MappedGround, cover: Uint8Array, hazard: Uint8Array | null): Float32Array {
+  const { eastward, northward } = ground.relief;
+  const heights = ground.terrain.elevation.data;
+  const cells = new Float32Array(4 * heights.length);
+  for (let i = 0; i < heights.length; i++) {
+    const known = !Number.isNaN(eastward.data[i]!);
+    cells[4 * i] = known ? eastward.data[i]! : 0;
+    cells[4 * i + 1] = known ? northward.data[i]! : 0;
+    cells[4 * i + 2] = heights[i]!;
+    cells[4 * i + 3] = cover[i]! + (hazard !== null && hazard[i] === 1 ? IN_HAZARD : 0);
+  }
+  return cells;
+}
+
+/** Half the sweep width of a cairn that no map shows, on open grass. */
+function cairnHalf(errand: Errand, air: DayAir): number {
+  const doubt = defaultDoubt('cairn');
+  const { ground, light } = errand.conditions;
+  const factor = detectionFactor('cairn', air, 1, ground);
+  return halfWidth(doubt, detectionRange(doubt, air.visibilityMetres, factor, light));
 }
 
 function airOf(air: DayAir): Air {
@@ -215,5 +240,8 @@ function wayBack(lines: World['lines'], target: number): World['wayBack'] {
     families: 0,
     lines: sure,
     likes: [target],
+    likesCairn: false,
+    counts: 0,
+    row: [],
   };
 }

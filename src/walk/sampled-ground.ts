@@ -1,8 +1,10 @@
+import { defaultDoubt } from '../features/doubt.ts';
+import type { Feature } from '../features/feature.ts';
 import { nextNormal, normalOf } from '../math/normal.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { GROUND, MUTE_GROUND } from './keys.ts';
 import { segmentAt } from './segment-at.ts';
-import type { World } from './world.ts';
+import type { Line, World } from './world.ts';
 
 /**
  * The true ground of one trial: what exists, where it really lies. Drawn per feature when first asked for, from the
@@ -10,11 +12,14 @@ import type { World } from './world.ts';
  */
 export class SampledGround {
   readonly world: World;
+  /** The mapped lines and, behind them, two places for unmapped ones that the party has come upon. */
+  readonly lines: readonly Line[];
   private seed = 0;
   private trial = 0;
   private exact = false;
   private readonly stream = newStream();
   private epoch = 0;
+  private readonly heldIn = new Int32Array(2);
   private readonly lineEpoch: Int32Array;
   private readonly spotEpoch: Int32Array;
   /** Per line: 1 when it is there; its displacement; true metres along of its two ends. */
@@ -32,7 +37,8 @@ export class SampledGround {
 
   constructor(world: World) {
     this.world = world;
-    const n = world.lines.length;
+    this.lines = [...world.lines, heldLine(world.lines.length), heldLine(world.lines.length + 1)];
+    const n = this.lines.length;
     const m = world.spots.length;
     this.lineEpoch = new Int32Array(n);
     this.spotEpoch = new Int32Array(m);
@@ -53,6 +59,44 @@ export class SampledGround {
     this.trial = trial;
     this.exact = (mute & MUTE_GROUND) !== 0;
     this.epoch++;
+  }
+
+  /** Lays an unmapped line from (ax, ay) to (bx, by) into a place that is not underfoot; its index among the lines. */
+  hold(
+    key: number,
+    family: number,
+    ax: number,
+    ay: number,
+    bx: number,
+    by: number,
+    underfoot: number,
+  ): number {
+    const first = this.world.lines.length;
+    let i = underfoot === first ? first + 1 : first;
+    // one already held stays where it is
+    if (this.heldIn[0] === this.epoch && this.lines[first]!.key === key) i = first;
+    if (this.heldIn[1] === this.epoch && this.lines[first + 1]!.key === key) i = first + 1;
+    this.heldIn[i - first] = this.epoch;
+    const l = this.lines[i] as HeldLine;
+    const dx = bx - ax;
+    const dy = by - ay;
+    const metres = Math.sqrt(dx * dx + dy * dy);
+    l.key = key;
+    l.family = family;
+    l.x[0] = ax;
+    l.x[1] = bx;
+    l.y[0] = ay;
+    l.y[1] = by;
+    l.along[1] = metres;
+    l.unitX[0] = dx / metres;
+    l.unitY[0] = dy / metres;
+    this.lineThere[i] = 1;
+    this.lineEast[i] = 0;
+    this.lineNorth[i] = 0;
+    this.lineStart[i] = 0;
+    this.lineEnd[i] = metres;
+    this.lineEpoch[i] = this.epoch;
+    return i;
   }
 
   /** Draws line i if this trial has not asked for it yet. */
@@ -86,7 +130,7 @@ export class SampledGround {
     this.spotEpoch[i] = this.epoch;
     const spot = this.world.spots[i]!;
     if (this.exact && spot.line < 0) {
-      this.spotThere[i] = 1;
+      this.spotThere[i] = spot.unmapped ? 0 : 1;
       this.spotX[i] = spot.x;
       this.spotY[i] = spot.y;
       return;
@@ -126,6 +170,46 @@ export class SampledGround {
     this.spotY[i] = line.y[k]! + (line.y[k + 1]! - line.y[k]!) * t + this.lineNorth[spot.line]!;
   }
 }
+
+type HeldLine = { -readonly [K in keyof Line]: Line[K] };
+
+/** Room for an unmapped line of one segment; it loses people as a trod does. */
+function heldLine(index: number): HeldLine {
+  return {
+    index,
+    feature: UNMAPPED,
+    key: 0,
+    family: 0,
+    x: new Float64Array(2),
+    y: new Float64Array(2),
+    along: new Float64Array(2),
+    unitX: new Float64Array(1),
+    unitY: new Float64Array(1),
+    boxes: new Float64Array(4),
+    gradient: new Float64Array([Number.NaN]),
+    mapStart: 0,
+    mapEnd: 0,
+    startShift: { mean: 0, sd: 0 },
+    endShift: { mean: 0, sd: 0 },
+    downSense: 0,
+    exists: 1,
+    sd: 0,
+    lossPerKm: 0.8,
+    isPath: false,
+    forks: [],
+    noticedLow: 5,
+    noticedHigh: 5,
+  };
+}
+
+const UNMAPPED: Feature = {
+  id: 'unmapped',
+  kind: 'trod',
+  geometry: { type: 'line', points: [] },
+  given: {},
+  doubt: defaultDoubt('trod'),
+  origin: 'derived',
+};
 
 function shifted(shift: { readonly mean: number; readonly sd: number }, u: number): number {
   return shift.mean === 0 && shift.sd === 0 ? 0 : shift.mean + shift.sd * normalOf(u);

@@ -1,76 +1,108 @@
 import { nextNormal } from '../math/normal.ts';
-import { atan2, cos, ln, sin } from '../math/portable.ts';
+import { cos, ln, sin } from '../math/portable.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { sees } from '../terrain/line-of-sight.ts';
 import type { Body } from './body.ts';
+import { Extras } from './extras.ts';
 import { MUTE_SEEING, SEEING } from './keys.ts';
+import { LineSense } from './line-sense.ts';
 import type { Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
-import { Rivulets } from './rivulets.ts';
-import { STREAM, type World } from './world.ts';
+import { WAY, type World } from './world.ts';
 
 /** Height of eyes, metres. */
 const EYES = 1.6;
 /** A landmark fixes the belief at most this often, metres walked. */
 const FIX_EVERY = 200;
+/** With nothing in view, look about again after this many metres. */
+const LOOK_EVERY = 40;
 /** From here on the lie of the ground decides whether a thing can be seen, metres. */
 const ASK_GROUND = 30;
-/** A line this near is stepped on to, metres, if it is noticed from there. */
-const AT_HAND = 40;
+/** A fork is come upon from this near, metres. */
+const AT_FORK = 12;
 const SEARCH_KEYS = 1 << 16;
 /** SD of a bearing taken on a landmark: 3°. */
 const FIX_ANGLE = 0.05236;
+/** A known place in the open is known again from this near, a thing from no less than that, metres. Common practice, no source. */
+const OPEN_PLACE = 25;
+const LEAST_KNOWN = 15;
+const MOST_SOUGHT = 64;
+const MOST_TICKS = 64;
+/** A way that is made and graded is not mistaken for a trod: loss per km of a track. */
+const PLAIN_WAY = 0.05;
 
 /**
  * What the party can notice from where its body truly is. Whether a thing is seen is one draw per trial, object and leg,
- * never one per step; a line is met when the walked segment crosses it.
+ * never one per step; a line is met when the walked segment crosses it. What is far is not asked for again until the body
+ * has moved so far that it could be near.
  */
 export class Senses {
   readonly world: World;
+  readonly lines: LineSense;
   private readonly body: Body;
-  private readonly rivulets: Rivulets;
+  private readonly extras: Extras;
   private readonly draws = newStream();
   private seed = 0;
   private trial = 0;
   private legKey = 0;
   private mute = 0;
-  private leg: PlannedLeg | null = null;
+  private leg!: PlannedLeg;
   /** Spots looked for now: those like the end of the leg, and those like the target. */
   private readonly sought: number[] = [];
-  private readonly reach = new Float64Array(64);
-  private readonly known = new Uint8Array(64);
-  private readonly state = new Uint8Array(64);
-  private readonly tickReach = new Float64Array(64);
-  private readonly tickDone = new Uint8Array(64);
-  /** Walked metres at which a line is worth testing again. */
-  private readonly lineTest: Float64Array;
+  private readonly reach = new Float64Array(MOST_SOUGHT);
+  private readonly known = new Uint8Array(MOST_SOUGHT);
+  private readonly state = new Uint8Array(MOST_SOUGHT);
+  /** `body.moved` from which a spot, a tick, a landmark is worth asking for again. */
+  private readonly askAt = new Float64Array(MOST_SOUGHT);
+  private readonly tickAt = new Float64Array(MOST_TICKS);
+  private readonly tickOpen = new Uint8Array(MOST_TICKS);
+  private readonly landmarkAt: Float64Array;
+  private readonly targetNear: number;
   private nextFix = 0;
-  private nearX = 0;
-  private nearY = 1;
+  private looksFar = true;
   /** How many of `sought` are there for the end of the leg. */
   private ownLikes = 0;
   private readonly usedForks: number[] = [];
-  /** Index of the true spot behind the last `seen`, for the outcome only. */
+  private forksAt = 0;
+  private readonly seenCairns: number[] = [];
+  private knownSpot = -1;
+  private knownX = 0;
+  private knownY = 0;
+  private knownReach = 0;
+  /** Index of the true spot behind the last `seen` (−1 none on the map) and its place, for the outcome and the feet only. */
   seenSpot = -1;
-  /** Line behind the last `metFamily` (−1 an unmapped one), for the body to step on to; and nothing else. */
+  seenX = 0;
+  seenY = 0;
+  /** Line behind the last `metFamily`, for the body to step on to; and nothing else. */
   metLine = -1;
+  /** Spot behind the last `fork`, −1 an unmapped way. */
+  seenFork = -1;
+  /** Nearest that the party came to the target: true where less than what a near miss asks for, else no less than that. */
   nearest = Number.POSITIVE_INFINITY;
 
   constructor(world: World, body: Body) {
     this.world = world;
     this.body = body;
-    this.rivulets = new Rivulets(world);
-    this.lineTest = new Float64Array(world.lines.length);
+    this.lines = new LineSense(world, body);
+    this.extras = new Extras(world);
+    this.landmarkAt = new Float64Array(world.landmarks.length);
+    const target = world.spots[world.target]!;
+    this.targetNear = nearMissMetres(target.halfLow);
   }
 
   begin(seed: number, trial: number, mute: number): void {
     this.seed = seed;
     this.trial = trial;
     this.mute = mute;
-    this.rivulets.begin(seed, trial, mute);
+    this.extras.begin(seed, trial, mute);
     this.nextFix = 0;
+    this.landmarkAt.fill(0);
     this.nearest = Number.POSITIVE_INFINITY;
     this.usedForks.length = 0;
+    this.forksAt = 0;
+    this.seenCairns.length = 0;
+    this.knownSpot = -1;
+    this.knownReach = 0;
   }
 
   /** What is looked for on this leg: one draw per object. */
@@ -78,14 +110,15 @@ export class Senses {
     this.leg = leg;
     this.legKey = legKey;
     this.sought.length = 0;
-    for (const i of leg.likes) this.seek(i);
+    if (leg.counts === 0) for (const i of leg.likes) this.seek(i);
     this.ownLikes = this.sought.length;
     if (!leg.toTarget) for (const i of targetLikes) this.seek(i);
     for (let k = 0; k < this.sought.length; k++) this.drawSeeing(k);
-    for (let k = 0; k < leg.ticks.length && k < 64; k++) this.drawTick(k);
-    for (const i of leg.lines) this.lineTest[i] = this.body.walked;
-    if ((leg.families & (1 << STREAM)) !== 0) this.rivulets.listen();
-    else this.rivulets.ignore();
+    for (let k = 0; k < leg.ticks.length && k < MOST_TICKS; k++) this.drawTick(k, leg.ticks[k]!.spot);
+    for (let k = 0; k < leg.row.length && k < MOST_TICKS; k++) this.drawTick(k, leg.row[k]!);
+    this.lines.listen(leg.lines);
+    this.extras.listen(leg.families);
+    this.forksAt = 0;
   }
 
   /** A search looks for one thing and its likes, with fresh eyes; people abreast widen the swath. */
@@ -100,65 +133,34 @@ export class Senses {
       this.drawSeeing(k);
       this.reach[k] = this.reach[k]! * abreast;
     }
-    this.rivulets.ignore();
+    this.extras.listen(0);
   }
 
-  /**
-   * The true line of a family at hand that leads best along a heading: at a junction people look for the branch that runs the
-   * way they want. −1 for none. For the body's feet only.
-   */
-  lineAtHand(family: number, heading: number): number {
-    const east = sin(heading);
-    const north = cos(heading);
-    const b = this.body;
-    const g = b.ground;
-    let best = Number.POSITIVE_INFINITY;
-    let line = -1;
-    for (const i of this.leg!.lines) {
-      const l = this.world.lines[i]!;
-      if (l.family !== family) continue;
-      g.line(i);
-      if (g.lineThere[i] === 0) continue;
-      const noticed = b.air === this.world.high ? l.noticedHigh : l.noticedLow;
-      const d = this.distanceTo(i);
-      if (d > Math.min(noticed, AT_HAND)) continue;
-      // a line square to the heading counts as 60 m farther off
-      const off = d + 60 * (1 - Math.abs(this.nearX * east + this.nearY * north));
-      if (off < best) {
-        best = off;
-        line = i;
-      }
-    }
-    return line;
+  /** From now on the party looks out for a point that it has stood at: `spot`, or a place in the open (−1). */
+  lookForKnown(spot: number, x: number, y: number): void {
+    this.knownSpot = spot;
+    this.knownX = x;
+    this.knownY = y;
+    this.knownReach = OPEN_PLACE;
   }
 
-  /** Metres to a true line; leaves the direction of its nearest segment in nearX, nearY. */
-  private distanceTo(i: number): number {
-    const b = this.body;
-    const l = this.world.lines[i]!;
-    const px = b.x - b.ground.lineEast[i]!;
-    const py = b.y - b.ground.lineNorth[i]!;
-    let least = Number.POSITIVE_INFINITY;
-    for (let k = 0; k + 1 < l.x.length; k++) {
-      const dx = l.x[k + 1]! - l.x[k]!;
-      const dy = l.y[k + 1]! - l.y[k]!;
-      const sq = dx * dx + dy * dy;
-      let t = sq > 0 ? ((px - l.x[k]!) * dx + (py - l.y[k]!) * dy) / sq : 0;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
-      const ex = l.x[k]! + dx * t - px;
-      const ey = l.y[k]! + dy * t - py;
-      const d = ex * ex + ey * ey;
-      if (d >= least) continue;
-      least = d;
-      const run = Math.sqrt(sq);
-      this.nearX = run > 0 ? dx / run : 0;
-      this.nearY = run > 0 ? dy / run : 0;
-    }
-    return Math.sqrt(least);
+  lookForNothingKnown(): void {
+    this.knownReach = 0;
+  }
+
+  /** Landmarks far off are worth a look on a leg, not within a search. */
+  lookFarOut(yes: boolean): void {
+    this.looksFar = yes;
+  }
+
+  /** Having turned round on a line, the party comes upon its forks again. */
+  forgetForks(): void {
+    this.usedForks.length = 0;
+    this.forksAt = 0;
   }
 
   private seek(spot: number): void {
-    if (this.sought.length < 64 && !this.sought.includes(spot)) this.sought.push(spot);
+    if (this.sought.length < MOST_SOUGHT && !this.sought.includes(spot)) this.sought.push(spot);
   }
 
   private drawSeeing(k: number): void {
@@ -173,94 +175,124 @@ export class Senses {
     startStream(s, this.seed, this.trial, SEEING, spot.key);
     this.known[k] = (this.mute & MUTE_SEEING) !== 0 || nextUniform(s) < spot.recognised ? 1 : 0;
     this.state[k] = 0;
+    this.askAt[k] = 0;
   }
 
-  private drawTick(k: number): void {
-    const tick = this.leg!.ticks[k]!;
-    this.tickDone[k] = 0;
-    if (tick.spot < 0) return;
-    const spot = this.world.spots[tick.spot]!;
+  private drawTick(k: number, spot: number): void {
+    this.tickAt[k] = 0;
+    this.tickOpen[k] = 0;
+    if (spot < 0) return;
     const s = this.draws;
-    startStream(s, this.seed, this.trial, SEEING, spot.key ^ 0x71c);
+    startStream(s, this.seed, this.trial, SEEING, this.world.spots[spot]!.key ^ 0x71c);
     const noticed = (this.mute & MUTE_SEEING) !== 0 || nextUniform(s) < this.world.navigator.noticed;
-    this.tickReach[k] = noticed ? 1 : 0;
+    this.tickOpen[k] = noticed ? 1 : 0;
   }
 
   /** Fills `p` with what the step from (fromX, fromY) to (x, y) let the party notice. */
   look(p: Percepts): void {
     const b = this.body;
-    const w = this.world;
+    const u = b.underfoot;
     p.clock = b.clock;
     p.bearingSpread = b.feltBearing;
     p.paceSpread = b.feltPace;
     p.wanderSpread = b.feltWander;
     p.blind = b.air.visibility < 50;
-    p.underfoot = b.onLine < 0 ? 0 : w.lines[b.onLine]!.family;
-    p.lineEnded = b.lineEnded;
-    p.lineLost = b.lineLost;
+    p.underfoot = 0;
+    p.lineEnded = u.ended;
+    p.lineLost = u.lost;
     p.metFamily = 0;
     p.seen = false;
     p.tick = -1;
+    p.members = 0;
     p.fix = false;
     p.fork = 0;
+    p.known = false;
     this.metLine = -1;
-    if (b.onLine >= 0) this.lookAlongLine(p);
-    this.lookForSpots(p);
+    if (u.line >= 0) this.lookAlongLine(p);
+    for (let k = 0; k < this.sought.length; k++) if (b.moved >= this.askAt[k]!) this.lookForSpot(k, p);
+    if (this.leg.likesCairn) this.lookForCairns(p);
+    if (this.leg.ticks.length > 0) this.lookForTicks(p);
+    if (this.leg.row.length > 0) this.countMembers(p);
     this.lookForLines(p);
-    if (b.walked >= this.nextFix) this.lookFar(p);
+    if (this.knownReach > 0) p.known = this.atKnown();
+    if (this.looksFar && b.walked >= this.nextFix) this.lookFar(p);
   }
 
-  private lookForSpots(p: Percepts): void {
+  private lookForSpot(k: number, p: Percepts): void {
     const b = this.body;
     const g = b.ground;
     const w = this.world;
-    const high = b.air === w.high;
-    const rough = w.roughDetection[w.cover[b.cell]!]!;
-    for (let k = 0; k < this.sought.length; k++) {
-      const i = this.sought[k]!;
-      const spot = w.spots[i]!;
-      g.spot(i);
-      if (g.spotThere[i] === 0) continue;
-      const d = distanceToStep(b, g.spotX[i]!, g.spotY[i]!);
-      if (i === w.target && d < this.nearest) this.nearest = d;
-      if (this.state[k] === 2) continue;
-      const half =
-        (high ? spot.halfHigh : spot.halfLow) *
-        (spot.feature.doubt.sweepWidthMetres === undefined ? rough : 1);
-      const r = half * this.reach[k]!;
-      if (d > r) {
-        // out of view again: it can be come upon anew
-        if (this.state[k] === 1 && d > 2 * r) this.state[k] = 0;
-        continue;
-      }
-      if (this.state[k] === 1 || p.seen) continue;
-      if (d > ASK_GROUND && !this.inSight(g.spotX[i]!, g.spotY[i]!)) continue;
-      this.state[k] = 1;
-      // a thing that is the one wanted but is not known for it stays unrecognised for the day
-      const wanted = i === w.target || i === this.leg!.toSpot;
-      if (wanted && this.known[k] === 0) {
-        this.state[k] = 2;
-        continue;
-      }
-      p.seen = true;
-      p.seenEast = g.spotX[i]! - b.x;
-      p.seenNorth = g.spotY[i]! - b.y;
-      p.seenSure = wanted;
-      p.seenAsTarget = i === w.target || k >= this.ownLikes || this.leg!.toTarget;
-      p.seenKey = spot.key | 0;
-      this.seenSpot = i;
+    const i = this.sought[k]!;
+    const spot = w.spots[i]!;
+    g.spot(i);
+    if (g.spotThere[i] === 0) {
+      this.askAt[k] = Number.POSITIVE_INFINITY;
+      return;
     }
-    const ticks = this.leg!.ticks;
-    for (let k = 0; k < ticks.length && k < 64; k++) {
+    const x = g.spotX[i]!;
+    const y = g.spotY[i]!;
+    const d = distanceToStep(b, x, y);
+    if (i === w.target && d < this.nearest) this.nearest = d;
+    const most = 2 * (spot.halfHigh > spot.halfLow ? spot.halfHigh : spot.halfLow) * this.reach[k]!;
+    const near = i === w.target && this.targetNear > most ? this.targetNear : most;
+    this.askAt[k] = b.moved + (d - near) - 1e-6;
+    if (this.state[k] === 2) return;
+    const rough = spot.feature.doubt.sweepWidthMetres === undefined ? w.roughDetection[b.surface]! : 1;
+    const r = (b.air === w.high ? spot.halfHigh : spot.halfLow) * rough * this.reach[k]!;
+    if (d > r) {
+      // out of view again: it can be come upon anew
+      if (this.state[k] === 1 && d > 2 * r) this.state[k] = 0;
+      return;
+    }
+    if (this.state[k] === 1 || p.seen) return;
+    if (d > ASK_GROUND && !this.inSight(x, y)) return;
+    this.state[k] = 1;
+    // a thing that is the one wanted but is not known for it stays unrecognised for the day
+    const wanted = i === w.target || i === this.leg.toSpot;
+    if (wanted && this.known[k] === 0) {
+      this.state[k] = 2;
+      return;
+    }
+    this.tell(p, i, x, y, spot.key | 0, wanted);
+    p.seenAsTarget = i === w.target || k >= this.ownLikes || this.leg.toTarget;
+  }
+
+  /** A cairn that no map shows, where one could be taken for what is looked for. */
+  private lookForCairns(p: Percepts): void {
+    const b = this.body;
+    const e = this.extras;
+    e.cairnsAbout(b.x, b.y);
+    const r = b.air === this.world.high ? this.world.cairnHalfHigh : this.world.cairnHalfLow;
+    for (let k = 0; k < e.cairns && !p.seen; k++) {
+      const key = e.cairnKey[k]!;
+      if (this.seenCairns.includes(key)) continue;
+      const d = distanceToStep(b, e.cairnX[k]!, e.cairnY[k]!);
+      if (d > r || (d > ASK_GROUND && !this.inSight(e.cairnX[k]!, e.cairnY[k]!))) continue;
+      this.seenCairns.push(key);
+      this.tell(p, -1, e.cairnX[k]!, e.cairnY[k]!, key, false);
+      p.seenAsTarget = this.leg.toTarget;
+    }
+  }
+
+  private tell(p: Percepts, spot: number, x: number, y: number, key: number, sure: boolean): void {
+    p.seen = true;
+    p.seenEast = x - this.body.x;
+    p.seenNorth = y - this.body.y;
+    p.seenSure = sure;
+    p.seenKey = key;
+    this.seenSpot = spot;
+    this.seenX = x;
+    this.seenY = y;
+  }
+
+  private lookForTicks(p: Percepts): void {
+    const b = this.body;
+    const g = b.ground;
+    const { ticks } = this.leg;
+    for (let k = 0; k < ticks.length && k < MOST_TICKS; k++) {
       const i = ticks[k]!.spot;
-      if (i < 0 || this.tickDone[k] === 1 || this.tickReach[k] === 0) continue;
-      const spot = w.spots[i]!;
-      g.spot(i);
-      if (g.spotThere[i] === 0) continue;
-      const d = distanceToStep(b, g.spotX[i]!, g.spotY[i]!);
-      if (d > (high ? spot.halfHigh : spot.halfLow)) continue;
-      if (d > ASK_GROUND && !this.inSight(g.spotX[i]!, g.spotY[i]!)) continue;
-      this.tickDone[k] = 1;
+      if (this.tickOpen[k] === 0 || b.moved < this.tickAt[k]! || !this.passes(k, i)) continue;
+      this.tickOpen[k] = 0;
       p.tick = k;
       p.tickEast = g.spotX[i]! - b.x;
       p.tickNorth = g.spotY[i]! - b.y;
@@ -268,104 +300,121 @@ export class Senses {
     }
   }
 
-  private lookForLines(p: Percepts): void {
-    const b = this.body;
-    const g = b.ground;
-    for (const i of this.leg!.lines) {
-      if (i === b.onLine || b.walked < this.lineTest[i]!) continue;
-      g.line(i);
-      if (g.lineThere[i] === 0) {
-        this.lineTest[i] = Number.POSITIVE_INFINITY;
-        continue;
-      }
-      const hit = this.crosses(i, p);
-      if (hit && p.metFamily === 0) {
-        this.metLine = i;
-        p.metFamily = this.world.lines[i]!.family;
-      }
-    }
-    if (p.metFamily === 0 && this.rivulets.crossed(b.fromX, b.fromY, b.x, b.y)) {
-      p.metFamily = STREAM;
-      p.metDirection = this.rivulets.direction;
-      this.metLine = -1;
+  /** Members of a row are counted as they are passed, those that no map shows among them. */
+  private countMembers(p: Percepts): void {
+    const { row } = this.leg;
+    for (let k = 0; k < row.length && k < MOST_TICKS; k++) {
+      if (this.tickOpen[k] === 0 || this.body.moved < this.tickAt[k]! || !this.passes(k, row[k]!)) continue;
+      this.tickOpen[k] = 0;
+      p.members++;
     }
   }
 
-  /** Tests the step against a true line; when it is far, says from what walked distance it is worth testing again. */
-  private crosses(i: number, p: Percepts): boolean {
+  /** True when the last step came within view of a spot that is there. */
+  private passes(k: number, i: number): boolean {
     const b = this.body;
     const g = b.ground;
-    const l = this.world.lines[i]!;
-    const ox = g.lineEast[i]!;
-    const oy = g.lineNorth[i]!;
-    const ax = b.fromX - ox;
-    const ay = b.fromY - oy;
-    const bx = b.x - ox;
-    const by = b.y - oy;
-    const sx = bx - ax;
-    const sy = by - ay;
-    let least = Number.POSITIVE_INFINITY;
-    for (let k = 0; k + 1 < l.x.length; k++) {
-      const cx = l.x[k]!;
-      const cy = l.y[k]!;
-      const dx = l.x[k + 1]! - cx;
-      const dy = l.y[k + 1]! - cy;
-      const across = sx * dy - sy * dx;
-      const ex = cx - ax;
-      const ey = cy - ay;
-      if (across !== 0) {
-        const t = (ex * dy - ey * dx) / across;
-        const u = (ex * sy - ey * sx) / across;
-        if (t >= 0 && t <= 1 && u >= 0 && u <= 1) {
-          const along = l.along[k]! + u * (l.along[k + 1]! - l.along[k]!);
-          if (along >= g.lineStart[i]! && along <= g.lineEnd[i]!) {
-            p.metDirection = this.readDirection(atan2(dx, dy), l.key);
-            this.lineTest[i] = b.walked + 1;
-            return true;
-          }
-        }
-      }
-      const sq = dx * dx + dy * dy;
-      let t = sq > 0 ? ((bx - cx) * dx + (by - cy) * dy) / sq : 0;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
-      const fx = cx + dx * t - bx;
-      const fy = cy + dy * t - by;
-      const d = fx * fx + fy * fy;
-      if (d < least) least = d;
+    const spot = this.world.spots[i]!;
+    g.spot(i);
+    if (g.spotThere[i] === 0) {
+      this.tickOpen[k] = 0;
+      return false;
     }
-    // sideways wander makes a step a little longer than its count: keep a fifth in hand
-    this.lineTest[i] = b.walked + 0.8 * Math.sqrt(least) - this.world.stepMetres;
-    return false;
+    const d = distanceToStep(b, g.spotX[i]!, g.spotY[i]!);
+    const most = spot.halfHigh > spot.halfLow ? spot.halfHigh : spot.halfLow;
+    this.tickAt[k] = b.moved + (d - most) - 1e-6;
+    if (d > (b.air === this.world.high ? spot.halfHigh : spot.halfLow)) return false;
+    // a member is counted when it is passed, not when it comes in view
+    if (this.leg.row.length > 0 && !passed(b, g.spotX[i]!, g.spotY[i]!)) return false;
+    return d <= ASK_GROUND || this.inSight(g.spotX[i]!, g.spotY[i]!);
+  }
+
+  private lookForLines(p: Percepts): void {
+    const b = this.body;
+    const e = this.extras;
+    const { leg } = this;
+    const met = this.lines.crossed(leg.lines, b.underfoot.line);
+    if (met >= 0) {
+      this.metLine = met;
+      p.metFamily = this.world.lines[met]!.family;
+      this.readDirection(p, this.lines.east, this.lines.north, this.world.lines[met]!.key);
+      return;
+    }
+    // on a line what crosses it is a fork, told elsewhere
+    if (b.underfoot.line >= 0 || !e.crossed(b.fromX, b.fromY, b.x, b.y, leg.families)) return;
+    p.metFamily = e.hitFamily;
+    this.readDirection(p, e.hitEast, e.hitNorth, e.hitKey);
+    this.metLine = e.held(b.ground, b.underfoot.line);
   }
 
   /** A direction judged by eye over a short stretch: an SD of 8°. Common practice, no source. */
-  private readDirection(direction: number, key: number): number {
-    if ((this.mute & MUTE_SEEING) !== 0) return direction;
+  private readDirection(p: Percepts, east: number, north: number, key: number): void {
+    const d = Math.sqrt(east * east + north * north) || 1;
+    p.metEast = east / d;
+    p.metNorth = north / d;
+    if ((this.mute & MUTE_SEEING) !== 0) return;
     startStream(this.draws, this.seed, this.trial, SEEING, (key ^ 0xd1ec) + this.legKey);
-    return direction + 0.14 * nextNormal(this.draws);
+    const turn = 0.14 * nextNormal(this.draws);
+    const s = sin(turn);
+    const c = cos(turn);
+    const { metEast } = p;
+    p.metEast = metEast * c + p.metNorth * s;
+    p.metNorth = p.metNorth * c - metEast * s;
   }
 
   /** Direction of the line underfoot and the forks on it. */
   private lookAlongLine(p: Percepts): void {
     const b = this.body;
     const g = b.ground;
-    p.underfootDirection = b.lineDirection();
-    for (const i of this.world.lines[b.onLine]!.forks) {
-      const spot = this.world.spots[i]!;
-      if (this.usedForks.includes(i)) continue;
-      g.spot(i);
-      if (g.spotThere[i] === 0) continue;
-      if (distanceToStep(b, g.spotX[i]!, g.spotY[i]!) > 12) continue;
-      this.usedForks.push(i);
-      p.fork = spot.key;
-      // downstream every branch leads to the same stream
-      p.forkFactor = this.world.lines[b.onLine]!.downSense === b.lineSense ? 0 : b.air.junction;
-      this.seenFork = i;
-      return;
+    const u = b.underfoot;
+    const l = u.on;
+    p.underfoot = l.family;
+    p.underfootEast = l.unitX[u.segment]! * u.sense;
+    p.underfootNorth = l.unitY[u.segment]! * u.sense;
+    if (b.moved >= this.forksAt) {
+      let least = Number.POSITIVE_INFINITY;
+      for (const i of l.forks) {
+        const { key } = this.world.spots[i]!;
+        if (this.usedForks.includes(key)) continue;
+        g.spot(i);
+        if (g.spotThere[i] === 0) continue;
+        const d = distanceToStep(b, g.spotX[i]!, g.spotY[i]!);
+        if (d <= AT_FORK) {
+          this.usedForks.push(key);
+          p.fork = key;
+          // downstream every branch leads to the same stream
+          p.forkFactor = l.downSense === u.sense ? 0 : b.air.junction;
+          this.seenFork = i;
+          return;
+        }
+        if (d < least) least = d;
+      }
+      this.forksAt = b.moved + (least - AT_FORK) - 1e-6;
     }
+    if (l.family !== WAY || l.lossPerKm < PLAIN_WAY) return;
+    // a trod that no map shows parts from a path
+    const e = this.extras;
+    if (!e.crossed(b.fromX, b.fromY, b.x, b.y, 1 << WAY)) return;
+    const key = e.hitKey | 1;
+    if (this.usedForks.includes(key)) return;
+    this.usedForks.push(key);
+    p.fork = key;
+    p.forkFactor = b.air.junction;
+    this.seenFork = -1;
+    this.metLine = e.held(g, u.line);
   }
 
-  seenFork = -1;
+  /** The point known from before is within the distance at which it is recognised. */
+  private atKnown(): boolean {
+    const b = this.body;
+    const { knownSpot } = this;
+    let r = this.knownReach;
+    if (knownSpot >= 0) {
+      const spot = this.world.spots[knownSpot]!;
+      r = Math.max(LEAST_KNOWN, b.air === this.world.high ? spot.halfHigh : spot.halfLow);
+    }
+    return distanceToStep(b, this.knownX, this.knownY) <= r;
+  }
 
   /** Landmarks recognised from afar fix the belief: never by a threshold of visibility, only by range and line of sight. */
   private lookFar(p: Percepts): void {
@@ -374,11 +423,15 @@ export class Senses {
     const w = this.world;
     const high = b.air === w.high;
     let bestSd = Number.POSITIVE_INFINITY;
-    for (const i of w.landmarks) {
+    for (let k = 0; k < w.landmarks.length; k++) {
+      if (b.moved < this.landmarkAt[k]!) continue;
+      const i = w.landmarks[k]!;
       const spot = w.spots[i]!;
+      const off = Math.max(Math.abs(spot.x - b.x), Math.abs(spot.y - b.y)) - 6 * spot.sd;
+      const most = spot.halfHigh > spot.halfLow ? spot.halfHigh : spot.halfLow;
+      this.landmarkAt[k] = b.moved + (off - most) - 1e-6;
       const half = high ? spot.halfHigh : spot.halfLow;
-      const guess = Math.max(Math.abs(spot.x - b.x), Math.abs(spot.y - b.y)) - 6 * spot.sd;
-      if (guess > half) continue;
+      if (off > half) continue;
       g.spot(i);
       if (g.spotThere[i] === 0) continue;
       const east = g.spotX[i]! - b.x;
@@ -406,13 +459,25 @@ export class Senses {
       p.fixNorth = spot.y - north + (still ? 0 : sd * nextNormal(this.draws));
     }
     // nothing in view: look again soon, not at every step
-    this.nextFix = b.walked + (p.fix ? FIX_EVERY : 40);
+    this.nextFix = b.walked + (p.fix ? FIX_EVERY : LOOK_EVERY);
   }
 
   private inSight(x: number, y: number): boolean {
     const b = this.body;
-    return sees(this.world.elevationRaster, b.x, b.y, EYES, x, y, 1);
+    return sees(this.world.elevation, b.x, b.y, EYES, x, y, 1);
   }
+}
+
+/** A party that came this near to its target without finding it just missed it, metres; `half` is half the sweep width. */
+export function nearMissMetres(half: number): number {
+  return Math.max(50, 4 * half);
+}
+
+/** True when the step left a place behind: it lies no farther on than the end of the step. */
+function passed(b: Body, x: number, y: number): boolean {
+  const dx = b.x - b.fromX;
+  const dy = b.y - b.fromY;
+  return (x - b.x) * dx + (y - b.y) * dy <= 0;
 }
 
 /** Metres from a place to the segment that the last step walked. */

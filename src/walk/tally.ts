@@ -1,5 +1,6 @@
 import { addHistogram, countSeconds, type Histogram, newHistogram } from '../math/quantile.ts';
 import type { AttemptResult } from './attempt.ts';
+import { nearMissMetres } from './senses.ts';
 import type { World } from './world.ts';
 
 /** Order of the outcome counts; the names and their precedence are the report's. */
@@ -58,8 +59,7 @@ export function outcomeOf(world: World, r: AttemptResult): number {
   if (r.falseFind) return FALSE_FIND;
   if (r.astray) return LOST;
   if (r.regained) return TURNED_BACK;
-  const near = Math.max(50, 4 * target.halfLow);
-  return r.nearest <= near ? NEAR_MISS : LOST;
+  return r.nearest <= nearMissMetres(target.halfLow) ? NEAR_MISS : LOST;
 }
 
 export function countAttempt(tally: Tally, world: World, trial: number, r: AttemptResult): void {

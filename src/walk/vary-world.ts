@@ -47,6 +47,8 @@ function between(range: readonly [number, number], step: number): number {
 export function varyWorld(world: World, by: Variation): World {
   return {
     ...world,
+    trodsPerM2: world.trodsPerM2 * by.mapDoubt,
+    cairnsPerM2: world.cairnsPerM2 * by.mapDoubt,
     navigator: varied(world.navigator, by.errors),
     lines: world.lines.map(
       (l): Line => ({ ...l, exists: doubted(l.exists, by.mapDoubt), sd: l.sd * Math.sqrt(by.mapDoubt) }),
@@ -54,7 +56,8 @@ export function varyWorld(world: World, by: Variation): World {
     spots: world.spots.map(
       (s): Spot => ({
         ...s,
-        exists: doubted(s.exists, by.mapDoubt),
+        // more doubt: fewer of what is mapped, more of what is not
+        exists: s.unmapped ? 1 - doubted(1 - s.exists, by.mapDoubt) : doubted(s.exists, by.mapDoubt),
         sd: s.sd * Math.sqrt(by.mapDoubt),
         halfLow: s.halfLow * by.sight,
         halfHigh: s.halfHigh * by.sight,

@@ -9,7 +9,7 @@ import { sample } from '../grid/raster.ts';
 import { distance, lineLength, type Point, pointAlong } from '../math/plane.ts';
 import { hashText } from '../math/random.ts';
 import { reachOf } from '../seeing/recognisable.ts';
-import { CRAG, EDGE, FENCE, type Line, RIDGE, type Shift, STREAM, WALL, WAY } from './world.ts';
+import { BOXED, CRAG, EDGE, FENCE, type Line, RIDGE, type Shift, STREAM, WALL, WAY } from './world.ts';
 
 /** Family and loss per km as a handrail, model of the trade; common practice, no source. */
 const FAMILY: Readonly<Partial<Record<FeatureKind, readonly [family: number, lossPerKm: number]>>> = {
@@ -65,6 +65,8 @@ export function linesOf(ground: MappedGround, conditions: Conditions): Line[] {
       x: Float64Array.from(all, (p) => p[0]),
       y: Float64Array.from(all, (p) => p[1]),
       along,
+      ...unitVectors(all),
+      boxes: boxesOf(all),
       gradient: gradients(ground, all, along),
       mapStart,
       mapEnd: mapStart + metres,
@@ -136,6 +138,33 @@ function gradients(ground: MappedGround, points: readonly Point[], along: Float6
     gradient[k] = to > from && Number.isFinite(rise) ? rise / (to - from) : 0;
   }
   return gradient;
+}
+
+function unitVectors(points: readonly Point[]): { unitX: Float64Array; unitY: Float64Array } {
+  const unitX = new Float64Array(Math.max(1, points.length - 1));
+  const unitY = new Float64Array(unitX.length);
+  for (let k = 0; k + 1 < points.length; k++) {
+    const a = points[k]!;
+    const b = points[k + 1]!;
+    const d = distance(a, b);
+    if (d === 0) continue;
+    unitX[k] = (b[0] - a[0]) / d;
+    unitY[k] = (b[1] - a[1]) / d;
+  }
+  return { unitX, unitY };
+}
+
+function boxesOf(points: readonly Point[]): Float64Array {
+  const count = Math.max(1, Math.ceil((points.length - 1) / BOXED));
+  const boxes = new Float64Array(4 * count);
+  for (let b = 0; b < count; b++) {
+    const part = points.slice(b * BOXED, (b + 1) * BOXED + 1);
+    boxes[4 * b] = Math.min(...part.map((p) => p[0]));
+    boxes[4 * b + 1] = Math.min(...part.map((p) => p[1]));
+    boxes[4 * b + 2] = Math.max(...part.map((p) => p[0]));
+    boxes[4 * b + 3] = Math.max(...part.map((p) => p[1]));
+  }
+  return boxes;
 }
 
 function chainage(points: readonly Point[]): Float64Array {

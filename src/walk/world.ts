@@ -10,6 +10,9 @@ export const EDGE = 5;
 export const CRAG = 6;
 export const RIDGE = 7;
 
+/** Segments to a box of a line. */
+export const BOXED = 8;
+
 /** A mapped line as the simulator holds it: flat vertices with metres along, and its doubt. */
 export interface Line {
   readonly index: number;
@@ -21,6 +24,11 @@ export interface Line {
   readonly y: Float64Array;
   /** Metres along at each vertex. The geometry may be longer than the map's at either end, where a stream can run on. */
   readonly along: Float64Array;
+  /** Unit vector of each segment as drawn; (0, 0) where two vertices are one. */
+  readonly unitX: Float64Array;
+  readonly unitY: Float64Array;
+  /** West, south, east, north of every `BOXED` segments in turn, so that far stretches are passed over at a glance. */
+  readonly boxes: Float64Array;
   /** Rise per metre of each segment as drawn. */
   readonly gradient: Float64Array;
   /** Metres along at which the mapped line begins and ends. */
@@ -72,6 +80,8 @@ export interface Spot {
   readonly branches: readonly number[];
   /** Recognisable from afar: fixes the belief. */
   readonly landmark: boolean;
+  /** No map shows it: another like thing beside one, an extra member of a row. */
+  readonly unmapped: boolean;
 }
 
 /** What the air and the day do on one side of the cloud base. */
@@ -119,17 +129,19 @@ export interface Navigator {
   readonly altimeter: boolean;
 }
 
+/** Added to the surface code of a cell that lies in the hazard buffer. */
+export const IN_HAZARD = 64;
+
 /** Everything a simulation needs, prepared once per task; read only, so that workers and trials share it. */
 export interface World {
   readonly seed: number;
   readonly grid: Georeference;
-  readonly elevation: Float32Array;
-  readonly elevationRaster: Raster;
-  readonly eastward: Float32Array;
-  readonly northward: Float32Array;
-  readonly cover: Uint8Array;
-  /** 1 where the hazard buffer lies; null when no source maps hazards. */
-  readonly hazard: Uint8Array | null;
+  readonly elevation: Raster;
+  /**
+   * Four numbers a cell, side by side so that a step touches one line of memory: rise per metre eastward and northward (0
+   * where unknown), height (NaN where missing), surface code (+ `IN_HAZARD` within the buffer of a hazard or on too steep ground).
+   */
+  readonly cells: Float32Array;
   /** Seconds per metre by gradient, see `speed/pace-table.ts`. */
   readonly paceOff: Float32Array;
   readonly paceOn: Float32Array;
@@ -170,6 +182,12 @@ export interface World {
   /** Unmapped rivulets per 100 m crossed and the share of them that look like a stream. */
   readonly rivuletsPer100: number;
   readonly rivuletsAlike: number;
+  /** Unmapped trods and cairns per square metre. */
+  readonly trodsPerM2: number;
+  readonly cairnsPerM2: number;
+  /** How far a cairn shows below and above the cloud base (half its sweep width), metres. */
+  readonly cairnHalfLow: number;
+  readonly cairnHalfHigh: number;
   readonly lateralLaw: boolean;
   /** Radians between the needle corrected wrongly and grid north. */
   readonly declinationAngle: number;

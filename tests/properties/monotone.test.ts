@@ -113,7 +113,8 @@ describe('a backstop at 80 m', () => {
   test('that is there bounds the overshoot and loses nobody', () => {
     const there = walked(1);
     const gone = walked(0);
-    expect(there.lost).toBeLessThanOrEqual(gone.lost);
+    // of pairs of trials: as many more as chance alone gives (two standard errors)
+    expect(there.lost).toBeLessThanOrEqual(gone.lost + 2 * Math.sqrt(there.lost + gone.lost));
     expect(there.reached).toBeGreaterThan(N / 10);
     expect(there.beyond).toBeLessThan(N / 100);
     expect(gone.beyond).toBeGreaterThan(N / 10);

@@ -41,7 +41,9 @@ export function feature(
   geometry: Geometry,
   doubt: Partial<Doubt> = {},
 ): Feature {
-  return { id, kind, geometry, given: doubt, doubt: { ...defaultDoubt(kind), ...doubt }, origin: 'mapped' };
+  // nothing stands beside it that no map shows, unless the bench says so
+  const all = { ...defaultDoubt(kind), alike: 0, ...doubt };
+  return { id, kind, geometry, given: doubt, doubt: all, origin: 'mapped' };
 }
 
 export const spot = (id: string, kind: FeatureKind, at: Point, doubt: Partial<Doubt> = {}): Feature =>
@@ -114,6 +116,9 @@ export function benchWorld(bench: Bench, ground = benchGround(bench)): World {
   const rho = bench.rho ?? 1;
   return {
     ...world,
+    // no unmapped trods and cairns
+    trodsPerM2: 0,
+    cairnsPerM2: 0,
     roughWander: world.roughWander.map(() => rho),
     roughPace: world.roughPace.map(() => rho),
     roughDetection: world.roughDetection.map(() => 1),

@@ -17,12 +17,7 @@ export const aimOff: Rule = {
     if (p.metFamily === family) {
       if (m.takesFor(wanted, p)) {
         standOn(m, wanted);
-        const l = m.world.lines[wanted]!;
-        const k = m.segmentOn(wanted, m.lineAlong);
-        const dx = l.x[k + 1]! - l.x[k]!;
-        const dy = l.y[k + 1]! - l.y[k]!;
-        const d = Math.sqrt(dx * dx + dy * dy) || 1;
-        m.sideSd = m.belief.sdAlong(dx / d, dy / d);
+        m.sideSd = m.doubtAlong();
         m.cameByAimOff = true;
         return ARRIVED;
       }

@@ -1,16 +1,18 @@
-import { cos, sin } from '../../math/portable.ts';
-import { turnBetween } from '../identify.ts';
-import { ARRIVED, GO_BEARING, GO_LINE, JOIN, type Mind, TURN_WRONG, UNSURE } from '../mind.ts';
+import { ARRIVED, GO_BEARING, GO_LINE, JOIN, type Mind, TURN_ROUND, TURN_WRONG, UNSURE } from '../mind.ts';
 import type { Percepts } from '../percepts.ts';
+import { cast, castOn } from './cast.ts';
 import { believesTick } from './on-a-bearing.ts';
 import type { Rule } from './rule.ts';
 
 const JOINING = 0;
 const FOLLOWING = 1;
 const ACROSS_COUNTRY = 2;
-/** Stretch over which the run of the line is compared with the map, metres, and the turn that is noticed. */
-const COMPARE_EVERY = 60;
-const TURN_NOTICED = 1;
+const CASTING = 3;
+const BACK_TO_THE_FORK = 4;
+/** Stretch over which the run of the line is compared with the map, metres; two that clash are one clash per 100 m. */
+const COMPARE_EVERY = 50;
+/** Cosine of the turn that a look at the compass shows to be no bend of this line (40°). Common practice, no source. */
+const TURN_NOTICED = 0.766;
 /** A line that ends this near to where it should is taken to end there, metres. */
 const END_OF_LINE = 40;
 /** Stride of the bearings when the line cannot be found, metres along it. */
@@ -27,46 +29,58 @@ export const handrail: Rule = {
     m.lineStart = m.lineAlong;
     m.reversed = false;
     m.compareAt = COMPARE_EVERY;
-    m.face(m.mapLineHeading());
+    m.faceAlong();
     m.phase = JOINING;
   },
   decide(m, p) {
     const family = m.world.lines[m.leg.line]!.family;
     if (m.phase === JOINING) {
-      if (!m.asked) {
-        m.asked = true;
-        m.orderFamily = family;
-        return JOIN;
-      }
+      if (!m.asked) return join(m, family);
       m.asked = false;
       m.phase = p.underfoot === 0 ? ACROSS_COUNTRY : FOLLOWING;
-      if (m.phase === ACROSS_COUNTRY) nextStride(m);
+      if (m.phase === ACROSS_COUNTRY) notHere(m);
     }
     if (p.tick >= 0) tickOnLine(m, p);
-    return m.phase === FOLLOWING ? alongLine(m, p) : acrossCountry(m, p, family);
+    if (m.phase === FOLLOWING) return alongLine(m, p);
+    if (m.phase === BACK_TO_THE_FORK) return towardsFork(m, p, family);
+    return offTheLine(m, p, family);
   },
 };
+
+function join(m: Mind, family: number): number {
+  m.asked = true;
+  m.phase = JOINING;
+  m.orderFamily = family;
+  return JOIN;
+}
 
 function alongLine(m: Mind, p: Percepts): number {
   const { leg } = m;
   if (p.fork !== 0) {
-    if (m.decideBy() < m.navigator.junction * p.forkFactor) return TURN_WRONG;
     if (!m.cameByAimOff) m.settleAtFork();
+    m.forkKey = p.fork;
+    m.forkLegCounted = m.legCounted;
+    m.forkCounted = m.counted;
+    m.forkAlong = m.lineAlong;
+    if (m.decideBy() < m.navigator.junction * p.forkFactor) return TURN_WRONG;
   }
   if (p.lineLost || p.lineEnded) {
     const left = Math.abs(leg.toAlong - m.lineAlong);
-    if (p.lineEnded && leg.toSpot < 0 && left < Math.max(END_OF_LINE, 3 * doubtAlong(m))) return ARRIVED;
-    if (p.lineEnded && leg.toSpot >= 0 && !m.reversed && m.cameByAimOff) return reverse(m);
-    if (p.lineEnded && leg.toSpot >= 0) return UNSURE;
+    const near = left < Math.max(END_OF_LINE, 3 * m.doubtAlong());
+    if (p.lineEnded && leg.toSpot < 0 && near) return ARRIVED;
+    if (p.lineEnded && !near && m.forkKey !== 0) return backToFork(m);
+    if (p.lineEnded && leg.toSpot >= 0) return m.cameByAimOff && !m.reversed ? reverse(m) : UNSURE;
     m.phase = ACROSS_COUNTRY;
-    nextStride(m);
-    return acrossCountry(m, p, m.world.lines[leg.line]!.family);
+    notHere(m);
+    return offTheLine(m, p, m.world.lines[leg.line]!.family);
   }
   if (m.legCounted >= m.compareAt) {
     m.compareAt = m.legCounted + COMPARE_EVERY;
-    const off = turnBetween(p.underfootDirection, m.mapLineHeading());
-    m.clashes = off > TURN_NOTICED ? m.clashes + 1 : 0;
-    if (m.clashes >= 2 && m.decideBy() < m.navigator.admitsLost) return UNSURE;
+    m.clashes = m.agrees(p.underfootEast, p.underfootNorth) < TURN_NOTICED ? m.clashes + 1 : 0;
+    if (m.clashes >= 2) {
+      m.clashes = 0;
+      if (m.decideBy() < m.navigator.admitsLost) return m.forkKey !== 0 ? backToFork(m) : UNSURE;
+    }
   }
   const limit = limitOf(m, p);
   const left = limit - m.counted;
@@ -75,7 +89,7 @@ function alongLine(m: Mind, p: Percepts): number {
     if (m.cameByAimOff && !m.reversed) return reverse(m);
     return UNSURE;
   }
-  m.orderMetres = Math.min(left, m.world.stepMetres);
+  m.orderMetres = left < m.world.stepMetres ? left : m.world.stepMetres;
   return GO_LINE;
 }
 
@@ -98,12 +112,6 @@ function endsWithTheLine(m: Mind): boolean {
   return at <= l.mapStart + 1 || at >= l.mapEnd - 1;
 }
 
-/** SD of the believed place along the line underfoot, metres. */
-function doubtAlong(m: Mind): number {
-  const heading = m.mapLineHeading();
-  return m.belief.sdAlong(sin(heading), cos(heading));
-}
-
 /** Unseen by offset + 2 SD: turn round, once. */
 function reverse(m: Mind): number {
   m.reversed = true;
@@ -111,25 +119,68 @@ function reverse(m: Mind): number {
   m.lineSense = -m.lineSense;
   m.counted = 0;
   m.compareAt = m.legCounted + COMPARE_EVERY;
-  m.face(m.mapLineHeading());
-  m.phase = JOINING;
-  m.asked = true;
-  m.orderFamily = m.world.lines[m.leg.line]!.family;
-  return JOIN;
+  m.faceAlong();
+  return TURN_ROUND;
 }
 
-function acrossCountry(m: Mind, p: Percepts, family: number): number {
+/** This is not the line: back the way one came, to where another one parted. */
+function backToFork(m: Mind): number {
+  m.wavered = true;
+  m.phase = BACK_TO_THE_FORK;
+  m.lineSense = -m.lineSense;
+  m.toGo = (m.legCounted - m.forkLegCounted) * m.navigator.overrun + 30;
+  m.compareAt = m.legCounted;
+  return TURN_ROUND;
+}
+
+function towardsFork(m: Mind, p: Percepts, family: number): number {
+  if (p.fork === m.forkKey) {
+    // known again: the other branch
+    m.lineSense = -m.lineSense;
+    m.lineAlong = m.forkAlong;
+    m.counted = m.forkCounted;
+    m.placeOn(m.leg.line, m.lineAlong);
+    m.belief.fix(m.placeX, m.placeY, m.world.lines[m.leg.line]!.sd);
+    m.forkKey = 0;
+    m.clashes = 0;
+    m.compareAt = m.legCounted + COMPARE_EVERY;
+    m.faceAlong();
+    return join(m, family);
+  }
+  const left = m.toGo - (m.legCounted - m.compareAt);
+  if (left <= 0.005 || p.lineEnded || p.lineLost) return UNSURE;
+  m.orderMetres = left < m.world.stepMetres ? left : m.world.stepMetres;
+  return GO_LINE;
+}
+
+/** The line is not at hand: cast about for it once or twice, then go by its run on the map. */
+function notHere(m: Mind): void {
+  m.faceAlong();
+  const { sd } = m.world.lines[m.leg.line]!;
+  if (castOn(m, 2 * sd + 2 * m.belief.sdAlong(m.unitY, -m.unitX))) m.phase = CASTING;
+  else nextStride(m);
+}
+
+function offTheLine(m: Mind, p: Percepts, family: number): number {
   if (p.metFamily === family && m.takesFor(m.leg.line, p)) {
+    const along = m.lineAlong;
     m.nearestPlace(m.leg.line);
-    m.face(m.mapLineHeading());
-    m.phase = JOINING;
-    m.asked = true;
-    m.orderFamily = family;
     // what was counted across country stands for the same stretch of the line
-    m.counted = Math.abs(m.lineAlong - m.lineStart);
-    return JOIN;
+    if (m.phase === ACROSS_COUNTRY) m.counted = Math.abs(m.lineAlong - m.lineStart);
+    else {
+      m.lineAlong = along;
+      m.counted = Math.abs(along - m.lineStart);
+    }
+    m.faceAlong();
+    return join(m, family);
   }
   if (p.fix) m.belief.blend(p.fixEast, p.fixNorth, p.fixSd);
+  if (m.phase === CASTING) {
+    const order = cast(m);
+    if (order !== 0) return order;
+    m.phase = ACROSS_COUNTRY;
+    nextStride(m);
+  }
   if (m.toGo - m.counted <= 0.005) {
     if (Math.abs(m.leg.toAlong - m.lineAlong) < 1) return m.leg.toSpot >= 0 ? UNSURE : ARRIVED;
     nextStride(m);

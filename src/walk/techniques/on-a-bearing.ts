@@ -6,6 +6,8 @@ import type { Rule } from './rule.ts';
 const OUTBOUND = 0;
 const ON_TO_THE_CATCH = 1;
 const BACK_FROM_THE_CATCH = 2;
+/** A count that is not full is followed on this far beyond the planned length. Common practice, no source. */
+const ROW_OVERRUN = 1.5;
 /** Too near to the end for a new bearing to be worth its error, metres. */
 const NEAR = 30;
 
@@ -23,8 +25,9 @@ export function straightRule(order: number): Rule {
       if (p.tick >= 0) tickOff(m, p);
       if (missesTick(m)) return UNSURE;
       if (p.metFamily !== 0) meet(m, p);
+      if (p.members > 0 && countsFull(m, p)) return ARRIVED;
       const step = m.world.stepMetres;
-      let left = m.toGo - m.counted;
+      let left = m.toGo * (m.leg.counts > 0 ? ROW_OVERRUN : 1) - m.counted;
       if (left <= 0.005) {
         if (m.bend + 1 < m.leg.x.length) {
           m.bend++;
@@ -41,6 +44,15 @@ export function straightRule(order: number): Rule {
       return order;
     },
   };
+}
+
+/** Counts members of a row; full, the party stands at the one it wants, or believes so. */
+function countsFull(m: Mind, p: Percepts): boolean {
+  m.members += p.members;
+  if (m.members < m.leg.counts) return false;
+  const spot = m.world.spots[m.leg.toSpot]!;
+  m.belief.fix(spot.x, spot.y, spot.sd);
+  return true;
 }
 
 /** A fix from something in view: believe it, and take the bearing anew. */

@@ -1,0 +1,156 @@
+import type { Body } from './body.ts';
+import { BOXED, type World } from './world.ts';
+
+/** A line this near is stepped on to, metres, if it is noticed from there. */
+const AT_HAND = 40;
+
+/**
+ * Where the true lines lie from the body: which of them a step crossed, which is at hand. A line that is d metres away need not
+ * be asked for until the body has moved by d.
+ */
+export class LineSense {
+  private readonly world: World;
+  private readonly body: Body;
+  /** `body.moved` at which a line is worth testing again. */
+  private readonly testAt: Float64Array;
+  private nearX = 0;
+  private nearY = 1;
+  /** Unit vector along the line last crossed. */
+  east = 0;
+  north = 1;
+
+  constructor(world: World, body: Body) {
+    this.world = world;
+    this.body = body;
+    this.testAt = new Float64Array(world.lines.length);
+  }
+
+  /** Forgets what was known of the distance to these lines. */
+  listen(lines: readonly number[]): void {
+    for (const i of lines) this.testAt[i] = 0;
+  }
+
+  /** The first of these lines that the last step crossed, −1 for none; leaves its direction in `east`, `north`. */
+  crossed(lines: readonly number[], underfoot: number): number {
+    const { moved } = this.body;
+    const { ground } = this.body;
+    let met = -1;
+    for (const i of lines) {
+      if (moved < this.testAt[i]! || i === underfoot) continue;
+      ground.line(i);
+      if (ground.lineThere[i] === 0) {
+        this.testAt[i] = Number.POSITIVE_INFINITY;
+        continue;
+      }
+      if (this.crosses(i, met < 0) && met < 0) met = i;
+    }
+    return met;
+  }
+
+  /** Tests the step against a true line; when it is far, says from what movement on it is worth testing again. */
+  private crosses(i: number, tell: boolean): boolean {
+    const b = this.body;
+    const g = b.ground;
+    const l = this.world.lines[i]!;
+    const { x, y, boxes } = l;
+    const ax = b.fromX - g.lineEast[i]!;
+    const ay = b.fromY - g.lineNorth[i]!;
+    const bx = b.x - g.lineEast[i]!;
+    const by = b.y - g.lineNorth[i]!;
+    const sx = bx - ax;
+    const sy = by - ay;
+    const reach = sx * sx + sy * sy;
+    const last = x.length - 1;
+    let least = Number.POSITIVE_INFINITY;
+    for (let box = 0, first = 0; first < last; box += 4, first += BOXED) {
+      const ex = bx < boxes[box]! ? boxes[box]! - bx : bx > boxes[box + 2]! ? bx - boxes[box + 2]! : 0;
+      const ey =
+        by < boxes[box + 1]! ? boxes[box + 1]! - by : by > boxes[box + 3]! ? by - boxes[box + 3]! : 0;
+      const far = ex * ex + ey * ey;
+      if (far > reach) {
+        // the step cannot cross it; how far it is need not be known better than to its box
+        if (far < least) least = far;
+        continue;
+      }
+      const end = first + BOXED < last ? first + BOXED : last;
+      for (let k = first; k < end; k++) {
+        const cx = x[k]!;
+        const cy = y[k]!;
+        const dx = x[k + 1]! - cx;
+        const dy = y[k + 1]! - cy;
+        const across = sx * dy - sy * dx;
+        const fx = cx - ax;
+        const fy = cy - ay;
+        if (across !== 0) {
+          const t = (fx * dy - fy * dx) / across;
+          const u = (fx * sy - fy * sx) / across;
+          if (t >= 0 && t <= 1 && u >= 0 && u <= 1) {
+            const along = l.along[k]! + u * (l.along[k + 1]! - l.along[k]!);
+            if (along >= g.lineStart[i]! && along <= g.lineEnd[i]!) {
+              if (tell) {
+                this.east = l.unitX[k]!;
+                this.north = l.unitY[k]!;
+              }
+              this.testAt[i] = 0;
+              return true;
+            }
+          }
+        }
+      }
+      least = 0;
+    }
+    this.testAt[i] = b.moved + Math.sqrt(least) - 1e-6;
+    return false;
+  }
+
+  /**
+   * The true line of a family at hand that leads best along a direction: at a junction people look for the branch that runs the
+   * way they want. −1 for none. For the body's feet only.
+   */
+  atHand(lines: readonly number[], family: number, east: number, north: number): number {
+    const b = this.body;
+    const g = b.ground;
+    let best = Number.POSITIVE_INFINITY;
+    let line = -1;
+    for (const i of lines) {
+      const l = this.world.lines[i]!;
+      if (l.family !== family) continue;
+      g.line(i);
+      if (g.lineThere[i] === 0) continue;
+      const noticed = b.air === this.world.high ? l.noticedHigh : l.noticedLow;
+      const d = this.distanceTo(i);
+      if (d > Math.min(noticed, AT_HAND)) continue;
+      // a line square to the heading counts as 60 m farther off
+      const off = d + 60 * (1 - Math.abs(this.nearX * east + this.nearY * north));
+      if (off < best) {
+        best = off;
+        line = i;
+      }
+    }
+    return line;
+  }
+
+  /** Metres to a true line; leaves the direction of its nearest segment in nearX, nearY. */
+  private distanceTo(i: number): number {
+    const b = this.body;
+    const l = this.world.lines[i]!;
+    const px = b.x - b.ground.lineEast[i]!;
+    const py = b.y - b.ground.lineNorth[i]!;
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = 0; k + 1 < l.x.length; k++) {
+      const dx = l.x[k + 1]! - l.x[k]!;
+      const dy = l.y[k + 1]! - l.y[k]!;
+      const sq = dx * dx + dy * dy;
+      let t = sq > 0 ? ((px - l.x[k]!) * dx + (py - l.y[k]!) * dy) / sq : 0;
+      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      const ex = l.x[k]! + dx * t - px;
+      const ey = l.y[k]! + dy * t - py;
+      const d = ex * ex + ey * ey;
+      if (d >= least) continue;
+      least = d;
+      this.nearX = l.unitX[k]!;
+      this.nearY = l.unitY[k]!;
+    }
+    return Math.sqrt(least);
+  }
+}
