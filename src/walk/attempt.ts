@@ -175,12 +175,7 @@ export class Attempt {
     }
     body.place(x, y);
     body.hazard = false;
-    this.knownSpot = w.startSpot;
-    this.knownX = w.startX;
-    this.knownY = w.startY;
-    this.knownTrueX = x;
-    this.knownTrueY = y;
-    this.knownLeg = 0;
+    this.knows(w.startSpot, w.startX, w.startY, 0);
     mind.belief.fix(w.startX, w.startY, w.startSpot >= 0 ? w.spots[w.startSpot]!.sd : 1);
   }
 
@@ -211,9 +206,32 @@ export class Attempt {
       mind.aimOffset = leg.offset;
       mind.aimedAtNothing = leg.offset === 0;
       mind.aimAlong = leg.toAlong;
-    } else if (leg.technique === 'handrail') mind.cameByAimOff = false;
+    } else if (leg.technique === 'handrail') {
+      mind.cameByAimOff = false;
+      if (ending === 'arrived' && p.lineEnded && leg.toSpot >= 0) this.cameToItsEnd(leg);
+    }
     if (ending === 'arrived' && leg.counts > 0 && leg.toTarget) return this.declareCounted(leg);
     return ending;
+  }
+
+  /** The line underfoot stopped and the party takes that for the end of the leg; it is, if it was that line. */
+  private cameToItsEnd(leg: PlannedLeg): void {
+    const { body, mind, world: w } = this;
+    const right = body.onLine === leg.line;
+    this.watcher?.event(right ? 'confirmed' : 'took a lookalike', body, mind, leg.number);
+    if (!right) return;
+    const spot = w.spots[leg.toSpot]!;
+    this.knows(leg.toSpot, spot.x, spot.y, leg.number + 1);
+  }
+
+  /** From here on the way back leads to where the party stands. */
+  private knows(spot: number, x: number, y: number, leg: number): void {
+    this.knownSpot = spot;
+    this.knownX = x;
+    this.knownY = y;
+    this.knownTrueX = this.body.x;
+    this.knownTrueY = this.body.y;
+    this.knownLeg = leg;
   }
 
   /** The count is full: this one it is, whichever it is. */
@@ -342,14 +360,7 @@ export class Attempt {
     const map = w.spots[as]!;
     mind.belief.fix(map.x, map.y, map.sd);
     this.watcher?.event(spot === as ? 'confirmed' : 'took a lookalike', body, mind, leg.number);
-    if (spot === as) {
-      this.knownSpot = as;
-      this.knownX = map.x;
-      this.knownY = map.y;
-      this.knownTrueX = body.x;
-      this.knownTrueY = body.y;
-      this.knownLeg = leg.number + 1;
-    }
+    if (spot === as) this.knows(as, map.x, map.y, leg.number + 1);
     return 'arrived';
   }
 

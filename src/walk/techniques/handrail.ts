@@ -66,8 +66,9 @@ function alongLine(m: Mind, p: Percepts): number {
   }
   if (p.lineLost || p.lineEnded) {
     const left = Math.abs(leg.toAlong - m.lineAlong);
-    const near = left < Math.max(END_OF_LINE, 3 * m.doubtAlong());
-    if (p.lineEnded && leg.toSpot < 0 && near) return ARRIVED;
+    // met by aiming off, the line gave a side only: its end is the end wherever it comes
+    const near = m.cameByAimOff || left < Math.max(END_OF_LINE, 3 * m.doubtAlong(), endDoubt(m));
+    if (p.lineEnded && near && (leg.toSpot < 0 || (isItsEnd(m) && !leg.toTarget))) return atTheEnd(m);
     if (p.lineEnded && !near && m.forkKey !== 0) return backToFork(m);
     if (p.lineEnded && leg.toSpot >= 0) return m.cameByAimOff && !m.reversed ? reverse(m) : UNSURE;
     m.phase = ACROSS_COUNTRY;
@@ -97,12 +98,33 @@ function alongLine(m: Mind, p: Percepts): number {
 function limitOf(m: Mind, p: Percepts): number {
   const { leg } = m;
   if (m.cameByAimOff && leg.toSpot >= 0) {
-    const once = Math.abs(m.aimOffset) + 2 * m.sideSd + m.beyondWanted;
+    const once = Math.abs(m.aimOffset) + 2 * m.sideSd + m.beyondWanted + endDoubt(m);
     return m.reversed ? 2 * once : once;
   }
   const planned = m.cameByAimOff ? leg.metres : Math.abs(leg.toAlong - m.lineStart);
   if (leg.toSpot < 0 && !endsWithTheLine(m)) return planned;
-  return planned * Math.max(m.navigator.overrun, 1 + 3 * m.navigator.pace * p.paceSpread) + 20;
+  return planned * Math.max(m.navigator.overrun, 1 + 3 * m.navigator.pace * p.paceSpread) + 20 + endDoubt(m);
+}
+
+/** The leg ends at the very end of the line that it follows. */
+function isItsEnd(m: Mind): boolean {
+  const spot = m.world.spots[m.leg.toSpot]!;
+  return spot.line === m.leg.line && endsWithTheLine(m);
+}
+
+/** How far from its mapped place the end of the line may be, as the trade knows it: a stream that runs on, or short, metres. */
+function endDoubt(m: Mind): number {
+  if (!endsWithTheLine(m)) return 0;
+  const l = m.world.lines[m.leg.line]!;
+  const shift = m.leg.toAlong <= l.mapStart + 1 ? l.startShift : l.endShift;
+  return Math.max(0, shift.mean + 2 * shift.sd);
+}
+
+/** Where the line stops the map's place is believed, however the end may have moved. */
+function atTheEnd(m: Mind): number {
+  m.placeOn(m.leg.line, m.leg.toAlong);
+  m.belief.fix(m.placeX, m.placeY, m.world.lines[m.leg.line]!.sd);
+  return ARRIVED;
 }
 
 /** A leg that goes on to where its line ends on the map needs no count to know its end. */
