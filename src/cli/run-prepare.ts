@@ -45,7 +45,9 @@ export async function runPrepare(
   try {
     const sources = await sourcesOf(files, progress);
     progress.stage('Making the terrain');
-    const prepared = prepare(sources, wishes);
+    const prepared = about(sources.grids.length === 1 ? sources.elevation : undefined, () =>
+      prepare(sources, wishes),
+    );
     const made = terrainFiles(prepared, deflate);
     progress.end();
     writeFolder(options.out, made);
@@ -66,6 +68,7 @@ function nextStep(folder: string, hasTask: boolean): string {
 /** Sorts the files by what they hold, not by their names. */
 async function sourcesOf(files: readonly string[], progress: Progress) {
   const grids: DecodedGrid[] = [];
+  let elevation = '';
   const features: FeatureFile[] = [];
   let kindsTable: FeatureFile | null = null;
   progress.stage('Reading the files');
@@ -74,7 +77,10 @@ async function sourcesOf(files: readonly string[], progress: Progress) {
     const form = featureForm(bytes);
     if (form === 'kinds table') kindsTable = { name, bytes };
     else if (form !== null) features.push({ name, bytes });
-    else grids.push(await decoded(bytes, name));
+    else {
+      grids.push(await decoded(bytes, name));
+      elevation = name;
+    }
     progress.step(i + 1, files.length);
   }
   if (grids.length === 0) {
@@ -84,28 +90,39 @@ async function sourcesOf(files: readonly string[], progress: Progress) {
       expected: 'at least one GeoTIFF, ESRI ASCII grid or .hgt',
     });
   }
-  return { grids, features, kindsTable };
+  return { grids, features, kindsTable, elevation };
 }
 
 async function decoded(bytes: Uint8Array, name: string): Promise<DecodedGrid> {
-  let grid: DecodedGrid;
-  try {
-    grid = await decodeInChild(bytes, name);
-  } catch (error) {
-    if (!(error instanceof UserError) || error.where !== undefined) throw error;
-    const { what, got, expected } = error;
-    throw new UserError({
-      what,
-      where: name,
-      ...(got === undefined ? {} : { got }),
-      ...(expected === undefined ? {} : { expected }),
-    });
-  }
+  const grid = await decodeInChild(bytes, name).catch((error: unknown) => {
+    throw placed(error, name);
+  });
   if (grid.crs !== null || grid.crsText !== null) return grid;
   // an ASCII grid may have its CRS in a text beside it
   const beside = name.replace(/\.[^./\\]*$/, '.prj');
   const text = await readText(beside, 'coordinate system').catch(() => null);
   return { ...grid, crsText: text };
+}
+
+/** Does something about the one elevation file: what goes wrong is said of it. */
+function about<T>(name: string | undefined, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw name === undefined ? error : placed(error, name);
+  }
+}
+
+/** The same complaint with the file's name, unless it has a place already. */
+function placed(error: unknown, name: string): unknown {
+  if (!(error instanceof UserError) || error.where !== undefined) return error;
+  const { what, got, expected } = error;
+  return new UserError({
+    what,
+    where: name,
+    ...(got === undefined ? {} : { got }),
+    ...(expected === undefined ? {} : { expected }),
+  });
 }
 
 async function wishesOf(options: PrepareOptions): Promise<PrepareWishes> {

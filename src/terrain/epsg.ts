@@ -322,10 +322,22 @@ function utmFamilyOf(code: string): UtmFamily | undefined {
   return UTM_FAMILIES.find((f) => n >= f.base + f.zones[0] && n <= f.base + f.zones[1]);
 }
 
-/** The entry of a code written `EPSG:n`; undefined when the list does not hold it. */
+/** A definition on the ellipsoid of the global systems, which needs no shift: numbers only, so that nothing else gets in. */
+const DEFINED =
+  /^\+proj=((?:tmerc|lcc|laea|aea|sterea)(?: \+[a-z_]+[012]=-?\d+(?:\.\d+)?(?:e-?\d+)?)+) \+ellps=(GRS80|WGS84)$/;
+
+/**
+ * The entry of a code written `EPSG:n`, or of a definition such as `crsOfKeys` gives; undefined when the list does not hold the one or the
+ * other stands on a datum of its own.
+ */
 export function crsEntry(code: string): CrsEntry | undefined {
   const fixed = FIXED.get(code);
   if (fixed !== undefined) return fixed;
+  const [, projection, ellipsoid] = DEFINED.exec(code) ?? [];
+  if (projection !== undefined && ellipsoid !== undefined) {
+    const name = 'as its file defines it';
+    return { code, name, use: 'reprojected', projection, ellipsoid, shift: '', area: [-180, -90, 180, 90] };
+  }
   const family = utmFamilyOf(code);
   if (family === undefined) return undefined;
   const zone = numberOf(code) - family.base;

@@ -1,6 +1,7 @@
 import { fromArrayBuffer, type GeoTIFFImage } from 'geotiff';
 import { UserError } from '../door/user-error.ts';
 import { type Codecs, DECODE_LIMITS, type DecodedGrid, type DecodeLimits } from './decoded.ts';
+import { crsOfKeys } from './geokey-crs.ts';
 import { declaredNodata, type HeightRule, missingNote } from './nodata.ts';
 import { paintBlocks } from './tiff-blocks.ts';
 import { type TiffImage, tiffDirectories } from './tiff-directories.ts';
@@ -92,7 +93,7 @@ async function read(
 
 type Keys = Readonly<Record<string, unknown>>;
 
-/** EPSG code of the keys, or the citation of a system without one. */
+/** EPSG code of the keys, or for a system without one its definition, or else its citation. */
 function crsOf(keys: Keys): { crs: string | null; crsText: string | null } {
   const projected = keys.ProjectedCSTypeGeoKey;
   const geographic = keys.GeographicTypeGeoKey;
@@ -101,7 +102,7 @@ function crsOf(keys: Keys): { crs: string | null; crsText: string | null } {
     return { crs: `EPSG:${code}`, crsText: null };
   const texts = [keys.PCSCitationGeoKey, keys.GTCitationGeoKey, keys.GeogCitationGeoKey];
   const text = texts.find((t) => typeof t === 'string' && t !== '') as string | undefined;
-  return { crs: null, crsText: text?.slice(0, 4000) ?? null };
+  return { crs: null, crsText: crsOfKeys(keys) ?? text?.slice(0, 4000) ?? null };
 }
 
 async function heightRule(image: GeoTIFFImage, keys: Keys, notes: string[]): Promise<HeightRule> {

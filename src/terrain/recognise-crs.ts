@@ -13,10 +13,11 @@ const DATUM_WORDS: readonly (readonly [RegExp, (code: number) => boolean])[] = [
 ];
 
 /**
- * The code of a coordinate system described in WKT, as in a `.prj` file or a GeoTIFF's citation: by the EPSG number at its end, or by
+ * The code of a coordinate system described by a definition (`crsOfKeys`) or in WKT, as in a `.prj` file or a GeoTIFF's citation: by the EPSG number at its end, or by
  * projecting two places with it and with every system of the list on the same ellipsoid. Null when none agrees within a metre.
  */
 export function crsFromText(text: string): string | null {
+  if (text.startsWith('+proj=')) return crsFromDefinition(text);
   const at = text.search(/(PROJCS|PROJCRS|GEOGCS|GEOGCRS)\s*\[/);
   if (at === -1) return null;
   const wkt = text.slice(at, at + 4000).trim();
@@ -36,6 +37,17 @@ export function crsFromText(text: string): string | null {
     if (best) return best;
   }
   return agreeing[0] ?? null;
+}
+
+/** A system of the list that projects alike, else the definition itself where it can be built. */
+function crsFromDefinition(text: string): string | null {
+  try {
+    const described = new proj4.Proj(text) as unknown as Projector;
+    const listed = knownCodes().find((known) => agrees(described, known));
+    return listed ?? (crsEntry(text) === undefined ? null : text);
+  } catch {
+    return null;
+  }
 }
 
 /** The part of proj4's projection object used here; angles in radians. */
