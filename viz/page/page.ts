@@ -1,0 +1,808 @@
+import { UserError } from '../../src/door/user-error.ts';
+import type { Feature } from '../../src/features/feature.ts';
+import type { Point } from '../../src/math/plane.ts';
+import type { Report } from '../../src/report/report.ts';
+import type { PlaceName } from '../../src/route/drawn.ts';
+import type { WrittenTask } from '../../src/study/schema.ts';
+import { readDescription } from '../../src/terrain/read-terrain.ts';
+import type { Ground } from '../map/ground.ts';
+import { maker } from '../theme/element.ts';
+import { legsAsWritten as legsOf } from './as-written.ts';
+import { Board, FIRST_KIND, type Mode } from './board.ts';
+import { Crew } from './crew.ts';
+import { demoWork } from './demo.ts';
+import type { Legs } from './drawing-board.ts';
+import { type Dropped, MOST_MEGABYTES, readApart, sortDropped, worldBounds } from './drops.ts';
+import { freshId, joinedFolder } from './folder.ts';
+import { Frame } from './frame.ts';
+import { groupView } from './group-view.ts';
+import { legEditor } from './leg-editor.ts';
+import type { FromThinker, GroundFacts, NamedBytes, Results } from './messages.ts';
+import { ownView } from './own-view.ts';
+import { pastedPlaces } from './paste.ts';
+import { Places } from './places.ts';
+import { foundByFigure, legParts, routeList, type Showing, timeFigure } from './results-view.ts';
+import { type Figures, verdictLines } from './said.ts';
+import { Sentence } from './sentence.ts';
+import { remember, remembered, Store } from './store.ts';
+import { filled, LANGUAGES, type Language, type Words } from './words.ts';
+import { type Folder, History, type Own, type Suggestion, type Work } from './work.ts';
+import { zipped } from './zip.ts';
+
+/** Opens the page: what was kept on the device, else the demo. */
+export async function startPage(script: string): Promise<void> {
+  const demo = demoWork(document);
+  const store = await Store.open();
+  const kept = await store.kept();
+  new Page(script, kept ?? demo, demo, store);
+}
+
+const make = maker(document_());
+
+/** The page's document; workers share this file and have none. */
+function document_(): Document {
+  return typeof document === 'undefined' ? (undefined as unknown as Document) : document;
+}
+
+class Page {
+  private readonly script: string;
+  private readonly demo: Work;
+  private readonly store: Store;
+  private readonly history: History;
+  private readonly crew: Crew;
+  private readonly board: Board;
+  private readonly sentence: Sentence;
+  private readonly frame: Frame;
+  private words: Words;
+  private how: Figures;
+  private state = 0;
+  private places: Places | null = null;
+  private ground: Ground | null = null;
+  private groundNumber = 0;
+  private openedWith: { folder: Folder; own: readonly Own[] } | null = null;
+  private results: Results | null = null;
+  /** Index among the task's routes. */
+  private edited: number | null = null;
+  private fitted = false;
+  private share = 0;
+
+  constructor(script: string, work: Work, demo: Work, store: Store) {
+    this.script = script;
+    this.demo = demo;
+    this.store = store;
+    this.history = new History(work);
+    this.words = LANGUAGES[this.language()];
+    this.how = {
+      imperial: remembered('units', 'metric') === 'imperial',
+      mils: remembered('angles', 'degrees') === 'mils',
+    };
+    this.board = new Board(make, {
+      places: () => this.places,
+      words: () => this.words,
+      how: () => this.how,
+      start: () => this.results?.report.task.start.at ?? this.startAt(),
+      commit: (legs) => this.commitLegs(legs),
+      probe: (legs) => this.probe(legs),
+      setEnd: (end, place) => this.setEnd(end, place),
+      draw: (shape, points) => this.addOwn(shape, points),
+      newRoute: () => this.newRoute(),
+      modeChanged: (mode) => this.modeChanged(mode),
+    });
+    this.sentence = new Sentence(make, work.task, {
+      change: (task) => this.changeTask(task),
+      place: (end, text) => this.typedEnd(end, text),
+      placeText: (end) => this.places?.said(this.task[end]) ?? '',
+    });
+    this.frame = new Frame(make, this.board.element, this.sentence.element, {
+      mode: (mode) => this.takeMode(mode),
+      finish: () => this.board.finish(),
+      scale: (by) => this.scale(by),
+      undo: () => this.step('undo'),
+      redo: () => this.step('redo'),
+      typed: (text, set) => this.typedPlace(text, set),
+      language: (name) => this.setLanguage(name as Language),
+      theme: (name) => this.setTheme(name),
+      units: (name) => this.setHow('units', name),
+      angles: (name) => this.setHow('angles', name),
+      newRoute: () => this.newRoute(),
+      openFiles: (files) => this.openFiles(files),
+      saveZip: () => this.saveZip(),
+      saveTask: () => this.saveTask(),
+      demo: () => this.backToDemo(),
+      picture: () => this.board.map.setPicture(null),
+    });
+    this.setTheme(remembered('theme', 'system'));
+    this.crew = new Crew(script, (message) => this.heard(message));
+    this.showWords();
+    this.begin();
+    addEventListener('keydown', (event) => this.key(event));
+  }
+
+  private get task(): WrittenTask {
+    return this.history.now.task;
+  }
+
+  // the work changes
+
+  private change(part: Partial<Work>): void {
+    this.history.change({ ...this.history.now, ...part });
+    this.afterChange();
+  }
+
+  private changeTask(task: WrittenTask): void {
+    this.change({ task });
+  }
+
+  private afterChange(): void {
+    this.store.keep(this.history.now);
+    this.begin();
+  }
+
+  /** Sends the work as it is to the workers. */
+  private begin(): void {
+    const { folder, own, task } = this.history.now;
+    const routes = task.routes ?? [];
+    if (this.edited !== null && this.edited >= routes.length) this.edited = null;
+    if (this.openedWith === null || this.openedWith.folder !== folder || this.openedWith.own !== own) {
+      const another = this.openedWith?.folder !== folder;
+      const crs = another
+        ? (readDescription(folder.terrainJson, 'terrain.json').crs ?? null)
+        : (this.places?.crs ?? null);
+      this.openedWith = { folder, own };
+      if (another) {
+        this.fitted = false;
+        this.crew.forgetFound();
+      }
+      this.crew.open(own.length === 0 || crs === null ? folder : joinedFolder(folder, own, crs));
+    }
+    this.frame.say('problem', '');
+    this.crew.think(++this.state, { ...task, terrain: '.' });
+    this.showControls();
+  }
+
+  private step(way: 'undo' | 'redo'): void {
+    if (this.history[way]()) this.afterChange();
+  }
+
+  private key(event: KeyboardEvent): void {
+    if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
+    // text fields have an undo of their own
+    if (event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement) return;
+    event.preventDefault();
+    this.step(event.shiftKey ? 'redo' : 'undo');
+  }
+
+  // routes
+
+  private newRoute(): void {
+    const routes = this.task.routes ?? [];
+    const taken = new Set(routes.map((r) => r.name));
+    let n = routes.length + 1;
+    while (taken.has(filled(this.words.texts.drawnName, { n }))) n++;
+    const name = filled(this.words.texts.drawnName, { n });
+    this.edited = routes.length;
+    this.changeTask({
+      ...this.task,
+      routes: [...routes, { name, legs: [{ technique: 'bearing', to: 'target' }] }],
+    });
+    this.board.setMode('route');
+    this.board.map.element.focus();
+  }
+
+  private editRoute(index: number): void {
+    this.edited = index;
+    this.showRoutes();
+    this.board.setMode('route');
+    this.board.map.element.scrollIntoView({ block: 'nearest' });
+    this.board.map.element.focus({ preventScroll: true });
+  }
+
+  private copyRoute(index: number): void {
+    const route = this.results?.routes[index];
+    if (route === undefined) return;
+    const routes = this.task.routes ?? [];
+    const stem = filled(this.words.texts.copyName, { name: route.name }).slice(0, 180);
+    const taken = new Set(routes.map((r) => r.name));
+    let name = stem;
+    for (let n = 2; taken.has(name); n++) name = `${stem} ${n}`;
+    const target = this.results!.routes[index]!.legs.at(-1)?.toFeature ?? '';
+    this.edited = routes.length;
+    this.changeTask({
+      ...this.task,
+      routes: [...routes, { name, legs: asWritten(legsOf(route.legs, target)) }],
+    });
+    this.board.setMode('route');
+  }
+
+  private removeRoute(index: number): void {
+    const routes = (this.task.routes ?? []).filter((_, i) => i !== index);
+    this.edited = null;
+    this.board.setMode('look');
+    this.changeTask({ ...this.task, routes });
+  }
+
+  private withLegs(legs: Legs): WrittenTask {
+    const routes = [...(this.task.routes ?? [])];
+    const route = this.edited === null ? undefined : routes[this.edited];
+    if (route === undefined) return this.task;
+    routes[this.edited!] = { name: route.name, legs: asWritten(legs) };
+    return { ...this.task, routes };
+  }
+
+  private commitLegs(legs: Legs): void {
+    this.changeTask(this.withLegs(legs));
+  }
+
+  private probe(legs: Legs): number {
+    const route = this.edited === null ? undefined : this.withLegs(legs).routes?.[this.edited];
+    return route === undefined ? 0 : this.crew.probe(route);
+  }
+
+  // places
+
+  private startAt(): Point | null {
+    return this.places?.at(this.task.start) ?? null;
+  }
+
+  private setEnd(end: 'start' | 'target', place: PlaceName): void {
+    if (typeof place === 'string' || 'lonLat' in place || 'grid' in place) return;
+    const written = 'feature' in place ? place : { at: [...place.at] as [number, number] };
+    this.crew.forgetFound();
+    const open =
+      end === 'target' && 'at' in written
+        ? { ...written, kind: this.task.target.kind ?? ('other' as const) }
+        : written;
+    this.changeTask({ ...this.task, [end]: open });
+  }
+
+  private typedEnd(end: 'start' | 'target', text: string): void {
+    try {
+      const typed = this.places?.typed(text);
+      if (typed === undefined) return;
+      this.setEnd(end, typed.feature === undefined ? { at: typed.at! } : { feature: typed.feature });
+    } catch (error) {
+      this.complain(error, text);
+      this.sentence.show(this.task, this.words);
+    }
+  }
+
+  private typedPlace(text: string, set: boolean): void {
+    try {
+      const typed = this.places?.typed(text);
+      const at = typed === undefined ? null : this.places!.at(typed);
+      if (at === null) return;
+      if (set) {
+        if (this.board.kind === 'look') this.takeMode('route');
+        this.board.pressAt(at);
+      } else this.board.map.lookAt(at);
+    } catch (error) {
+      this.complain(error, text);
+    }
+  }
+
+  private complain(error: unknown, text: string): void {
+    const why = error instanceof UserError ? error.message : String(error);
+    this.frame.say('problem', filled(this.words.texts.noPlace, { text: text.slice(0, 80), why }));
+  }
+
+  // what the map lacks
+
+  private addOwn(shape: 'Point' | 'LineString' | 'Polygon', points: readonly Point[]): void {
+    const kind = FIRST_KIND[shape];
+    const own: Own = {
+      id: freshId(kind, '', this.takenIds()),
+      kind,
+      name: '',
+      shape,
+      points: points.map((p): Point => [Math.round(p[0]), Math.round(p[1])]),
+      exists: null,
+      lastSeen: null,
+    };
+    this.change({ own: [...this.history.now.own, own] });
+  }
+
+  private takenIds(): Set<string> {
+    return new Set([...(this.places?.facts.features ?? []), ...this.history.now.own].map((f) => f.id));
+  }
+
+  private paste(text: string): void {
+    if (this.places === null) return;
+    try {
+      const own = pastedPlaces(text, this.places, this.takenIds());
+      this.change({ own: [...this.history.now.own, ...own] });
+    } catch (error) {
+      this.frame.say('problem', error instanceof UserError ? error.message : String(error));
+    }
+  }
+
+  // the group
+
+  private seal(who: string, confidence: number): void {
+    const route = this.edited === null ? undefined : this.task.routes?.[this.edited];
+    if (route === undefined) return;
+    const { suggestions } = this.history.now;
+    const sealed: Suggestion = {
+      who,
+      confidence,
+      opened: false,
+      route: { ...route, name: freshName(who, suggestions) },
+    };
+    const routes = this.task.routes!.filter((_, i) => i !== this.edited);
+    this.edited = null;
+    this.board.setMode('look');
+    this.change({ task: { ...this.task, routes }, suggestions: [...suggestions, sealed] });
+  }
+
+  private openSealed(): void {
+    const { suggestions } = this.history.now;
+    const routes = [...(this.task.routes ?? []), ...suggestions.filter((s) => !s.opened).map((s) => s.route)];
+    // people's routes come first; as many found ones as before stay beside them
+    const drawn = this.task.routes?.length ?? 0;
+    const found = Math.max(3, (this.task.find?.candidates ?? 6) - drawn);
+    this.change({
+      task: { ...this.task, routes, find: { candidates: Math.min(20, routes.length + found) } },
+      suggestions: suggestions.map((s) => ({ ...s, opened: true })),
+    });
+  }
+
+  // files
+
+  private async openFiles(list: readonly File[]): Promise<void> {
+    const t = this.words.texts;
+    this.frame.say('problem', '');
+    try {
+      const files: NamedBytes[] = [];
+      for (const file of list) {
+        const size = Math.ceil(file.size / 1e6);
+        if (size > MOST_MEGABYTES) {
+          return this.frame.say(
+            'problem',
+            filled(t.tooLarge, { name: file.name, size, most: MOST_MEGABYTES }),
+          );
+        }
+        files.push({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) });
+      }
+      const dropped = sortDropped(files);
+      const name = list[0]?.name ?? '';
+      if (dropped === null) return this.frame.say('problem', filled(t.unknownFile, { name }));
+      await this.takeOver(dropped, name);
+    } catch (error) {
+      const message = error instanceof Error ? error.message : String(error);
+      this.frame.say('problem', `${message} ${t.stays}`);
+    }
+  }
+
+  /** Nothing is taken over before all of it has been read. */
+  private async takeOver(dropped: Dropped, name: string): Promise<void> {
+    const t = this.words.texts;
+    const { folder } = this.history.now;
+    switch (dropped.is) {
+      case 'work':
+      case 'elevation':
+      case 'task': {
+        const wish =
+          dropped.is === 'elevation'
+            ? ({
+                do: 'prepare',
+                name: name.replace(/\.[^.]*$/, ''),
+                elevation: dropped.elevation,
+                features: dropped.features,
+              } as const)
+            : ({
+                do: 'check',
+                folder: dropped.is === 'work' ? dropped.folder : this.joined(),
+                task: { ...dropped.task, terrain: '.' },
+              } as const);
+        const opened = await readApart(this.script, wish);
+        if ('problem' in opened) throw new Error(opened.problem);
+        if (!('folder' in opened)) return;
+        this.edited = null;
+        this.board.setMode('look');
+        this.board.map.setPicture(null);
+        this.change({
+          task: opened.task,
+          ...(dropped.is === 'task' ? {} : { folder: opened.folder, own: [], suggestions: [] }),
+        });
+        break;
+      }
+      case 'features': {
+        const opened = await readApart(this.script, { do: 'features', folder, files: dropped.files });
+        if ('problem' in opened) throw new Error(opened.problem);
+        if (!('features' in opened)) return;
+        const own = ownOf(opened.features, this.takenIds());
+        this.change({ own: [...this.history.now.own, ...own] });
+        return this.frame.say('state', filled(t.addedFeatures, { n: own.length, name }));
+      }
+      case 'line':
+        this.crew.interpret(name.replace(/\.[^.]*$/, ''), new TextDecoder().decode(dropped.file.bytes), name);
+        return;
+      case 'suggestions':
+        this.change({ suggestions: [...this.history.now.suggestions, ...dropped.suggestions] });
+        return;
+      case 'picture': {
+        const blob = new Blob([dropped.image.bytes as Uint8Array<ArrayBuffer>], { type: 'image/png' });
+        const { width, height } = await createImageBitmap(blob);
+        const bounds = worldBounds(new TextDecoder().decode(dropped.world.bytes), width, height);
+        this.board.map.setPicture({ url: URL.createObjectURL(blob), bounds });
+        return;
+      }
+    }
+    this.frame.say('state', filled(t.openedFile, { name }));
+  }
+
+  private joined() {
+    const { folder, own } = this.history.now;
+    return this.places === null ? folder : joinedFolder(folder, own, this.places.crs);
+  }
+
+  private saveZip(): void {
+    const { terrainJson, files, features } = this.joined();
+    const text = (name: string, said: string): NamedBytes => ({
+      name,
+      bytes: new TextEncoder().encode(said),
+    });
+    const { features: called = 'features.geojson' } = readDescription(terrainJson, 'terrain.json');
+    const all = [
+      text('terrain.json', terrainJson),
+      ...files,
+      ...(features === null ? [] : [text(called, features)]),
+      text(`${this.fileName()}.task.json`, this.taskText()),
+    ];
+    save(`${this.fileName()}.zip`, zipped(all), 'application/zip');
+  }
+
+  private saveTask(): void {
+    save(`${this.fileName()}.task.json`, this.taskText(), 'application/json');
+  }
+
+  private taskText(): string {
+    return `${JSON.stringify({ ...this.task, terrain: '.' }, null, 2)}\n`;
+  }
+
+  private fileName(): string {
+    const plain = (this.task.name ?? 'task')
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-|-$/g, '');
+    return plain === '' ? 'task' : plain.slice(0, 60);
+  }
+
+  private saveSuggestion(s: Suggestion): void {
+    const { opened: _, ...rest } = s;
+    save(
+      `${freshId('suggestion', s.who, new Set())}.json`,
+      JSON.stringify({ mistwise: 'suggestion', ...rest }),
+      'application/json',
+    );
+  }
+
+  private backToDemo(): void {
+    this.edited = null;
+    this.board.setMode('look');
+    this.change(this.demo);
+  }
+
+  // what the workers say
+
+  private heard(message: FromThinker): void {
+    switch (message.tells) {
+      case 'ground':
+        this.takeGround(message.facts);
+        return;
+      case 'results':
+        this.takeResults(message.results);
+        return;
+      case 'probe':
+        this.board.probed(message.probe);
+        return;
+      case 'progress':
+        this.share = message.share;
+        this.showState();
+        return;
+      case 'interpreted': {
+        const routes = this.task.routes ?? [];
+        this.edited = routes.length;
+        this.changeTask({
+          ...this.task,
+          routes: [...routes, { name: message.name, legs: asWritten(message.legs) }],
+        });
+        return;
+      }
+      case 'problem': {
+        if (message.state !== this.state && message.state !== -1) return;
+        const t = this.words.texts;
+        this.frame.say('problem', `${message.ours ? `${t.fault} ` : ''}${message.message}`);
+        if (this.results === null) this.showBare();
+      }
+    }
+  }
+
+  private takeGround(facts: GroundFacts): void {
+    const first = this.places === null || this.places.facts.grid.crs !== facts.grid.crs;
+    this.places = new Places(facts);
+    const { grid, heights } = facts;
+    this.ground = {
+      heights,
+      columns: grid.columns,
+      rows: grid.rows,
+      cell: grid.cell,
+      west: grid.west,
+      north: grid.north,
+    };
+    this.groundNumber++;
+    this.frame.offer(this.places.offered());
+    this.sentence.show(this.task, this.words);
+    // what was drawn could not be joined before the coordinate system was known
+    const { own, folder } = this.history.now;
+    const known = readDescription(folder.terrainJson, 'terrain.json').crs !== undefined;
+    if (first && own.length > 0 && !known) {
+      this.openedWith = { folder, own: [] };
+      this.begin();
+    }
+  }
+
+  private takeResults(results: Results): void {
+    if (results.state !== this.state || this.ground === null) return;
+    this.results = results;
+    this.share = 0;
+    document.body.dataset.ready = results.coarse ? 'coarse' : 'refined';
+    this.showResults();
+  }
+
+  // what is shown
+
+  private showResults(): void {
+    const { results, ground } = this;
+    if (results === null || ground === null) return;
+    this.board.map.show(results.report, ground, String(this.groundNumber));
+    if (!this.fitted) {
+      this.fitted = true;
+      this.board.map.fit();
+    }
+    const invented = results.report.task.invented ? `, ${this.words.texts.invented}` : '';
+    this.frame.title(`${results.report.task.name} · ${results.report.task.terrain}${invented}`);
+    this.frame.verdict(verdictLines(results.report, this.words), this.limitsOfData(results.report));
+    this.showState();
+    this.showRoutes();
+    const showing = this.showing();
+    if (showing === null) return;
+    this.frame.fill('found-by', foundByFigure(showing));
+    this.frame.fill('time-success', timeFigure(showing));
+    this.frame.fill('legs', ...legParts(showing));
+    this.frame.legend(this.board.map.interval, results.report, this.words);
+    this.showGroup();
+  }
+
+  /** Before any route could be walked, so that start and target can still be set. */
+  private showBare(): void {
+    if (this.ground === null || this.places === null) return;
+    const at = this.places.at(this.task.start) ?? middle(this.ground);
+    const to = this.places.at(this.task.target) ?? middle(this.ground);
+    this.board.map.show(
+      bareReport(this.places.facts, this.ground, at, to),
+      this.ground,
+      String(this.groundNumber),
+    );
+    if (!this.fitted) this.board.map.fit();
+    this.fitted = true;
+  }
+
+  private showing(): Showing | null {
+    if (this.results === null || this.places === null) return null;
+    const width = this.frame.width();
+    return { make, results: this.results, places: this.places, words: this.words, how: this.how, width };
+  }
+
+  private limitsOfData(report: Report): string {
+    const cell = Math.round(report.ground.terrainCell * 10) / 10;
+    const t = this.words.texts;
+    return `${t.modelled} ${filled(t.relief, { cell, twice: 2 * cell })}`;
+  }
+
+  private showState(): void {
+    const { results } = this;
+    if (results === null) return;
+    const { trials, seed } = { trials: results.report.task.trials, seed: results.report.seed };
+    const t = this.words.texts;
+    const text = !results.coarse ? t.refined : this.share > 0 ? t.refining : t.coarse;
+    this.frame.say('state', filled(text, { trials, seed, share: Math.round(this.share * 100) }));
+  }
+
+  private showRoutes(): void {
+    const showing = this.showing();
+    const { results } = this;
+    if (showing === null || results === null) return;
+    const list = routeList(showing, {
+      edited: this.edited,
+      edit: (i) => this.editRoute(i),
+      copy: (i) => this.copyRoute(i),
+      remove: (i) => this.removeRoute(i),
+    });
+    this.frame.fill('routes', list);
+    const known = this.edited === null ? null : (results.understood[this.edited] ?? null);
+    const candidate = this.edited === null ? undefined : results.report.candidates[this.edited];
+    this.board.setRoute(known, candidate?.letter ?? 'A', candidate?.line ?? null);
+    this.showLegs();
+    this.showGroup();
+  }
+
+  private showLegs(): void {
+    const known = this.edited === null ? null : (this.results?.understood[this.edited] ?? null);
+    const start = this.results?.report.task.start.at;
+    if (known === null || this.places === null || start === undefined) {
+      this.frame.fill('editor');
+      return;
+    }
+    this.frame.fill(
+      'editor',
+      legEditor(make, known, start, this.places, this.words, {
+        commit: (legs) => this.commitLegs(legs),
+        removePoint: (i) => this.board.removePoint(i),
+        rename: (name) => this.rename(name),
+        complain: (error, text) => this.complain(error, text),
+      }),
+    );
+  }
+
+  private rename(name: string): void {
+    const routes = [...(this.task.routes ?? [])];
+    const route = this.edited === null ? undefined : routes[this.edited];
+    if (route === undefined || name.trim() === '') return;
+    routes[this.edited!] = { ...route, name: name.trim().slice(0, 180) };
+    this.changeTask({ ...this.task, routes });
+  }
+
+  private showGroup(): void {
+    this.frame.fill(
+      'group',
+      ...groupView(make, this.history.now.suggestions, this.results, this.words, {
+        canSeal: this.edited !== null,
+        seal: (who, confidence) => this.seal(who, confidence),
+        open: () => this.openSealed(),
+        save: (s) => this.saveSuggestion(s),
+      }),
+    );
+  }
+
+  private showControls(): void {
+    this.sentence.show(this.task, this.words);
+    this.frame.history(this.history.canUndo, this.history.canRedo);
+    if (this.places === null) return;
+    this.frame.fill(
+      'missing',
+      ...ownView(make, this.history.now.own, this.places, this.words, {
+        change: (own) => this.change({ own }),
+        paste: (text) => this.paste(text),
+      }),
+    );
+    this.showGroup();
+  }
+
+  private takeMode(mode: Mode): void {
+    if (mode === 'route' && this.edited === null) this.newRoute();
+    else this.board.setMode(mode);
+    this.board.map.element.focus({ preventScroll: true });
+  }
+
+  private modeChanged(mode: Mode): void {
+    this.frame.mode(mode);
+    if (mode === 'look' && this.edited !== null) {
+      this.edited = null;
+      this.showRoutes();
+    }
+  }
+
+  private scale(by: number): void {
+    const { map } = this.board;
+    if (by === 0) map.fit();
+    else {
+      const { west, east, south, north } = map.view.bounds;
+      map.scaleBy(by, [(west + east) / 2, (south + north) / 2]);
+    }
+  }
+
+  // the reader's wishes
+
+  private language(): Language {
+    const wanted = remembered('language', navigator.language.startsWith('de') ? 'de' : 'en');
+    return wanted === 'de' ? 'de' : 'en';
+  }
+
+  private setLanguage(name: Language): void {
+    remember('language', name);
+    this.words = LANGUAGES[name];
+    this.showWords();
+    this.showResults();
+  }
+
+  private setTheme(name: string): void {
+    remember('theme', name);
+    if (name === 'system') delete document.documentElement.dataset.theme;
+    else document.documentElement.dataset.theme = name;
+  }
+
+  private setHow(what: 'units' | 'angles', value: string): void {
+    remember(what, value);
+    this.how = {
+      imperial: remembered('units', 'metric') === 'imperial',
+      mils: remembered('angles', 'degrees') === 'mils',
+    };
+    this.showResults();
+  }
+
+  private showWords(): void {
+    document.documentElement.lang = this.language();
+    this.frame.words(this.words, this.language(), {
+      theme: remembered('theme', 'system'),
+      units: remembered('units', 'metric'),
+      angles: remembered('angles', 'degrees'),
+      kept: this.store.works,
+    });
+    this.board.show();
+    this.showControls();
+  }
+}
+
+type WrittenLegs = NonNullable<NonNullable<WrittenTask['routes']>[number]['legs']>;
+
+/** Legs of the board as the task file holds them. */
+function asWritten(legs: Legs): WrittenLegs {
+  return JSON.parse(JSON.stringify(legs)) as WrittenLegs;
+}
+
+function freshName(who: string, suggestions: readonly Suggestion[]): string {
+  const taken = new Set(suggestions.map((s) => s.route.name));
+  let name = who;
+  for (let n = 2; taken.has(name); n++) name = `${who} ${n}`;
+  return name;
+}
+
+/** Features from a file as the page holds what is drawn: an outer ring is enough to draw and to walk by. */
+function ownOf(features: readonly Feature[], taken: Set<string>): Own[] {
+  return features.map((f): Own => {
+    const id = taken.has(f.id) ? freshId(f.kind, f.id, taken) : f.id;
+    taken.add(id);
+    const g = f.geometry;
+    const shape = g.type === 'point' ? 'Point' : g.type === 'line' ? 'LineString' : 'Polygon';
+    const points =
+      g.type === 'point' ? [g.at] : g.type === 'line' ? g.points : (g.rings[0] ?? []).slice(0, -1);
+    const { exists = null, lastSeen = null } = f.given;
+    return { id, kind: f.kind, name: f.name ?? '', shape, points, exists, lastSeen };
+  });
+}
+
+function middle({ west, north, cell, columns, rows }: Ground): Point {
+  return [west + (columns * cell) / 2, north - (rows * cell) / 2];
+}
+
+/** As much of a report as the map needs. */
+function bareReport(facts: GroundFacts, ground: Ground, start: Point, target: Point): Report {
+  const { grid } = facts;
+  return {
+    task: {
+      name: '',
+      terrain: facts.name,
+      start: { name: 'S', at: start },
+      target: { name: 'T', at: target },
+    },
+    candidates: [],
+    unbeaten: [],
+    norths: null,
+    ground: { origin: [ground.west, ground.north], cell: grid.cell, columns: grid.columns, rows: grid.rows },
+    features: facts.features.map((f) => ({
+      id: f.id,
+      kind: f.kind,
+      name: f.name ?? null,
+      exists: f.doubt.exists,
+      positionMetres: f.doubt.positionMetres,
+      geometry: f.geometry,
+    })),
+  } as unknown as Report;
+}
+
+function save(name: string, content: string | Uint8Array<ArrayBuffer>, type: string): void {
+  const url = URL.createObjectURL(new Blob([content], { type }));
+  const link = make('a', { href: url, download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 10_000);
+}

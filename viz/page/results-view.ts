@@ -1,0 +1,203 @@
+import { foundBy } from '../charts/found-by.ts';
+import { legStrip, sharedHeights } from '../charts/strip.ts';
+import { timeSuccess } from '../charts/time-success.ts';
+import type { Child, Make } from '../theme/element.ts';
+import type { FigureOptions } from '../theme/figure.ts';
+import { routeStyle } from '../theme/route-style.ts';
+import { type Column, table } from '../theme/table.ts';
+import { duration, hundredText, hundredth, TECHNIQUE_NAMES, thousands } from '../theme/words.ts';
+import type { Results } from './messages.ts';
+import type { Places } from './places.ts';
+import {
+  bearingText,
+  type Figures,
+  heightText,
+  legText,
+  lengthText,
+  ofHundred,
+  strategyText,
+} from './said.ts';
+import { filled, type Words } from './words.ts';
+
+/** What the parts below the map are written from. */
+export interface Showing {
+  readonly make: Make;
+  readonly results: Results;
+  readonly places: Places;
+  readonly words: Words;
+  readonly how: Figures;
+  /** px that a drawing has. */
+  readonly width: number;
+}
+
+export interface RouteWishes {
+  edit(index: number): void;
+  copy(index: number): void;
+  remove(index: number): void;
+  /** Index of the route that is being changed, or null. */
+  readonly edited: number | null;
+}
+
+/** The routes one under the other, with the figures that decide and what can be done with each. */
+export function routeList(showing: Showing, wishes: RouteWishes): HTMLElement {
+  const { make, results, places, words, how } = showing;
+  const { report, routes } = results;
+  const t = words.texts;
+  const button = (text: string, about: string, action: () => void) => {
+    const b = make('button', { type: 'button', class: 'small', 'aria-label': `${text}: ${about}` }, text);
+    b.addEventListener('click', action);
+    return b;
+  };
+  return make(
+    'ol',
+    { class: 'routes', 'aria-label': t.routes },
+    ...report.candidates.map((c, i) => {
+      const drawn = c.origin === 'drawn';
+      const hazard =
+        c.hazard === 'not assessed'
+          ? t.hazardNone
+          : filled(t.hazard, { count: ofHundred(c.hazard.share, words) });
+      const beside = filled(t.beside, {
+        false: ofHundred(c.outcomes.falseFind, words),
+        lost: ofHundred(c.outcomes.lost, words),
+      });
+      const count = make('span', { class: 'found' });
+      const [before = '', after = ''] = words.verdict.ofHundred('\u0000').split('\u0000');
+      count.append(before, make('b', {}, String(hundredth(c.success.share))), after);
+      return make(
+        'li',
+        {
+          'data-route': c.letter,
+          class: `hue-${routeStyle(c.letter).hue}${wishes.edited === i ? ' edited' : ''}`,
+        },
+        letterOf(showing, i),
+        make(
+          'span',
+          { class: 'what' },
+          make('b', {}, c.name),
+          make(
+            'span',
+            { class: 'how' },
+            `${strategyText(routes[i]!, c, places, words)} · ${drawn ? t.drawn : t.found}`,
+          ),
+          make('span', { class: 'how' }, `${beside}, ${hazard}`),
+          make(
+            'span',
+            { class: 'doing' },
+            drawn
+              ? button(t.editRoute, c.name, () => wishes.edit(i))
+              : button(t.copyRoute, c.name, () => wishes.copy(i)),
+            drawn && button(t.removeRoute, c.name, () => wishes.remove(i)),
+          ),
+        ),
+        make(
+          'span',
+          { class: 'far' },
+          `${lengthText(c.distanceMetres, how)}, ${filled(t.up, { metres: heightText(c.climbMetres, how) })}`,
+        ),
+        make('span', { class: 'long' }, duration(c.minutes.p50)),
+        count,
+      );
+    }),
+  );
+}
+
+function letterOf({ make, results }: Showing, i: number): HTMLElement {
+  const c = results.report.candidates[i]!;
+  const filledIn = results.report.unbeaten.includes(c.id) ? ' filled' : '';
+  return make(
+    'span',
+    { class: `letter hue-${routeStyle(c.letter).hue}${filledIn}`, 'data-route': c.letter },
+    c.letter,
+  );
+}
+
+/** A drawing in its figure, with what is to be known of it. */
+function drawn(showing: Showing, id: string, draw: (o: FigureOptions) => SVGSVGElement, ...below: Child[]) {
+  const { make, width } = showing;
+  return make('figure', { class: 'drawing', id }, draw({ document, width, id: `${id}-d` }), ...below);
+}
+
+export function foundByFigure(showing: Showing): HTMLElement {
+  const { make, results, words } = showing;
+  const { candidates, unbeaten, limits } = results.report;
+  return drawn(
+    showing,
+    'found-by-chart',
+    (o) => foundBy({ candidates, unbeaten, limitMinutes: limits.minutes }, o),
+    make('figcaption', {}, words.texts.foundByNote),
+  );
+}
+
+export function timeFigure(showing: Showing): HTMLElement {
+  const { make, results, words } = showing;
+  const { candidates, unbeaten } = results.report;
+  return drawn(
+    showing,
+    'time-success-chart',
+    (o) => timeSuccess({ candidates, unbeaten }, o),
+    make('figcaption', {}, words.texts.timeSuccessNote),
+  );
+}
+
+/** Every route drawn out leg by leg, with its table. */
+export function legParts(showing: Showing): HTMLElement[] {
+  const { make, results, words } = showing;
+  const { report } = results;
+  const fullMetres = Math.max(1, ...report.candidates.map((c) => c.distanceMetres));
+  const heights = sharedHeights(report.candidates);
+  return report.candidates.map((c, i) => {
+    const data = {
+      candidate: c,
+      features: report.features,
+      fullMetres,
+      heights,
+      cloudBaseMetres: report.conditions.visibility.cloudBase,
+    };
+    return make(
+      'article',
+      { class: 'route-part', 'data-route': c.letter },
+      make('h3', {}, letterOf(showing, i), make('span', {}, c.name)),
+      drawn(showing, `strip-${c.letter}`, (o) => legStrip(data, o)),
+      legTable(showing, i, words),
+    );
+  });
+}
+
+function legTable({ make, results, places, how }: Showing, i: number, words: Words): HTMLElement {
+  const { report, routes } = results;
+  const c = report.candidates[i]!;
+  const route = routes[i]!;
+  const t = words.texts;
+  const magnetic = report.norths !== null;
+  const columns: Column[] = [
+    { head: t.tableLeg },
+    { head: t.tableDo },
+    { head: t.tableGrid, figures: true },
+    ...(magnetic ? [{ head: t.tableMagnetic, figures: true }] : []),
+    { head: t.tableMetres, figures: true },
+    { head: t.tableClimb, figures: true },
+    { head: t.tablePaces, figures: true },
+    { head: t.tableMinutes, figures: true },
+    { head: t.tableLost, figures: true },
+  ];
+  return table(
+    make,
+    `${t.legs}: ${c.letter}`,
+    columns,
+    c.legs.map((l, k) => [
+      `${k + 1}${words.language === 'English' ? ` ${TECHNIQUE_NAMES[l.technique]}` : ''}`,
+      make('span', { class: 'meaning' }, make('b', {}, legText(route.legs[k]!, l, places, words, how))),
+      bearingText(l.gridBearingDegrees, how),
+      ...(magnetic
+        ? [l.magneticBearingDegrees === null ? '–' : bearingText(l.magneticBearingDegrees, how)]
+        : []),
+      lengthText(l.distanceMetres, how),
+      heightText(l.climbMetres, how),
+      thousands(l.doublePaces),
+      String(Math.round(l.minutes)),
+      hundredText(l.lostHereShare),
+    ]),
+    { blocks: true },
+  );
+}

@@ -1,0 +1,547 @@
+import type { FeatureKind } from '../../src/features/kinds.ts';
+import type { Technique } from '../../src/route/leg.ts';
+import { kindName } from '../theme/words.ts';
+import { GERMAN_KINDS } from './words-kinds.ts';
+
+/** Every word of the page, once per language. A sentence of controls is a text with the names of the controls in braces. */
+export interface Words {
+  readonly language: string;
+  readonly sentence: string;
+  readonly clear: string;
+  readonly cloud: string;
+  readonly airs: Readonly<Record<'clear' | 'cloud', string>>;
+  readonly grounds: Readonly<Record<'dry' | 'normal' | 'wet' | 'saturated' | 'spate', string>>;
+  readonly lights: Readonly<Record<'day' | 'dark', string>>;
+  readonly skills: Readonly<Record<'novice' | 'competent' | 'expert', string>>;
+  readonly compasses: Readonly<Record<'yes' | 'no', string>>;
+  readonly controls: Readonly<Record<string, string>>;
+  readonly techniques: Readonly<Record<Technique, string>>;
+  readonly kind: (kind: FeatureKind) => string;
+  readonly texts: Readonly<Record<keyof typeof EN_TEXTS, string>>;
+  readonly cautions: readonly string[];
+  readonly verdict: VerdictWords;
+  readonly leg: LegWords;
+}
+
+export interface VerdictWords {
+  readonly none: string;
+  readonly surest: (letter: string, name: string, count: string, minutes: number) => string;
+  readonly quicker: (letter: string, name: string, minutes: number, count: string, clear: boolean) => string;
+  readonly false: (letter: string, count: string) => string;
+  readonly lost: (letter: string, count: string) => string;
+  readonly notAssessed: string;
+  readonly ofHundred: (n: string) => string;
+}
+
+export interface LegWords {
+  readonly says: (technique: Technique, facts: LegFacts) => string;
+  readonly openPlace: string;
+  readonly target: string;
+}
+
+export interface LegFacts {
+  readonly line: string;
+  readonly to: string;
+  readonly bearing: string;
+  readonly side: 'left' | 'right' | null;
+  readonly metres: number;
+}
+
+const EN_TEXTS = {
+  subtitle: 'planning on foot',
+  invented: 'invented ground',
+  modelled: 'Modelled, not observed.',
+  relief: 'Heights every {cell} m: relief smaller than {twice} m is not seen.',
+  given: 'What the figures stand under is the sentence above: the same party, the same day.',
+  coarse: 'First figures, from {trials} attempts per route.',
+  refining: 'First figures, from {trials} attempts per route; all of them are being walked: {share} %.',
+  refined:
+    '{trials} attempts per route, the same figures as the program gives for this task and seed {seed}.',
+  opening: 'Reading the ground …',
+  fault: 'A fault of this program, not of yours:',
+  stays: 'Nothing of your work has changed; what is shown is from before.',
+  map: 'Map',
+  mapLabel:
+    'Map. Arrow keys move the cross, with Shift in small steps; Enter sets a point; comma and full stop choose a point of the route, M takes it up, Delete removes it; plus and minus change the scale; Escape ends.',
+  look: 'look about',
+  draw: 'draw a route',
+  setStart: 'set start',
+  setTarget: 'set target',
+  addPoint: 'missing point',
+  addLine: 'missing line',
+  addArea: 'missing area',
+  finish: 'finish',
+  nearer: 'nearer',
+  farther: 'farther',
+  whole: 'whole task',
+  undo: 'undo',
+  redo: 'redo',
+  goTo: 'Grid reference or name',
+  setHere: 'set a point there',
+  goThere: 'go there',
+  hintLook: 'Drag to move the map. Choose a route below to change it.',
+  hintRoute:
+    'Each point you set comes before the target. Drag a point to move it, or the line to bend it; figures follow.',
+  hintCarry: 'The point is taken up: move it with the arrow keys, Enter sets it down.',
+  hintStart: 'Set the start on the map.',
+  hintTarget: 'Set the target on the map: on a feature, or in the open.',
+  hintPoint: 'Set the thing that the map lacks, then say what it is below.',
+  hintLine: 'Set its points one after the other, then finish.',
+  hintArea: 'Set its corners one after the other, then finish.',
+  stay: 'Both points lie on {line}. Stay on it?',
+  stayYes: 'yes, follow it',
+  stayNo: 'no, straight across',
+  routes: 'Routes',
+  newRoute: 'draw another route',
+  editRoute: 'change',
+  copyRoute: 'copy and change',
+  removeRoute: 'remove',
+  routeName: 'Name of the route',
+  drawnName: 'drawn {n}',
+  copyName: '{name}, changed',
+  legsOf: 'Legs of the route being changed',
+  leg: 'leg',
+  how: 'how',
+  to: 'to',
+  removeLeg: 'remove this leg',
+  side: 'side of the target',
+  left: 'left',
+  right: 'right',
+  metresOff: 'metres off',
+  probe: '{letter}: about {count}, middle {minutes} min, {metres} (first {trials} attempts)',
+  found: 'found',
+  drawn: 'drawn',
+  hazard: 'hazard entered by {count}',
+  hazardNone: 'hazards not assessed',
+  hazardNote: 'Hazards not assessed: a place without a hatch is not a place without danger.',
+  hatchNote: 'Hatched: steep or barred ground in the data.',
+  beside: 'false finds {false}, lost {lost}',
+  up: '{metres} up',
+  foundBy: 'Found by when',
+  foundByNote:
+    'How many of 100 parties have found the target within so many minutes. A curve that flattens stays where it is.',
+  timeSuccess: 'Time against success',
+  timeSuccessNote:
+    'Thick bar: the luck of sampling. Thin bar: skill and trust in the map varied, once all attempts are walked. Full letter: no other route is both quicker and more certain.',
+  legs: 'Where parties leave the line',
+  legsNote:
+    'Each black square is one of 100 parties that did not find the target and left the line on that leg.',
+  tableLeg: 'leg',
+  tableDo: 'what to do',
+  tableGrid: 'grid',
+  tableMagnetic: 'magnetic',
+  tableMetres: 'distance',
+  tableClimb: 'climb',
+  tablePaces: 'double paces',
+  tableMinutes: 'min',
+  tableLost: 'left it here, of 100',
+  missing: 'What the map lacks',
+  missingNote:
+    'Draw it on the map, or paste one a line: grid reference, kind, name. Things drawn here count as mapped from then on.',
+  kind: 'kind',
+  name: 'name',
+  sure: 'how sure, of 100',
+  seen: 'last seen',
+  remove: 'remove',
+  paste: 'Paste places',
+  pasteDo: 'take them over',
+  group: 'Suggestions of a group',
+  groupNote:
+    'Each person draws a route, seals it with a name and how sure they are; nobody sees the others until all are opened together.',
+  who: 'name or initials',
+  confidence: 'sure of finding it, of 100',
+  seal: 'seal the route being changed',
+  sealed: '{n} sealed: {who}',
+  openAll: 'open all together',
+  openedHead: 'Opened together',
+  thinks: 'thinks, of 100',
+  simulated: 'simulated, of 100',
+  files: 'Open and save',
+  open: 'open files',
+  dropNote:
+    'Or drop them anywhere: a saved folder (zip), elevation (GeoTIFF, ASCII grid), features (GeoJSON), a drawn line (GPX), a task.',
+  saveZip: 'save terrain and task (zip)',
+  saveTask: 'save the task alone',
+  saveSuggestion: 'save my sealed route',
+  demo: 'back to the demo',
+  kept: 'Everything stays on this device and is kept in this browser: closing and opening the page loses nothing.',
+  notKept: 'This browser keeps nothing for a page opened like this: save before you close it.',
+  empty: 'The work is kept; the demo is back only when you ask for it.',
+  tooLarge:
+    '{name} is too large for this page ({size} MB, at most {most} MB): cut it with the program first.',
+  unknownFile: '{name} is nothing that can be opened here.',
+  addedFeatures: '{n} features added from {name}.',
+  openedFile: '{name} is open.',
+  noPlace: '“{text}” is no feature of this ground and no grid reference: {why}',
+  cautions: 'Cautions',
+  theme: 'light',
+  themeSystem: 'as the device',
+  themeDay: 'day',
+  themeNight: 'night',
+  units: 'units',
+  metric: 'metres',
+  imperial: 'feet and yards',
+  angles: 'bearings',
+  degrees: 'degrees',
+  mils: 'mils',
+  languageLabel: 'language',
+  trials: 'attempts',
+  picture: 'own map picture beneath (PNG and its world file); it never goes into what is saved',
+  pictureOff: 'take the picture away',
+  at: 'at {place}',
+  near: 'near {name}',
+  routeBeing: 'Changing route {letter}',
+  layers: 'Layers of the map',
+  layerRoutes: 'routes',
+  layerEnds: 'end points',
+  layerFeatures: 'features',
+  layerNames: 'names',
+  layerGround: 'ground cover and water',
+  layerContours: 'contours every {interval} m',
+  layerRelief: 'relief',
+  endsNote: 'full: found, open: not found; {n} of {trials} attempts per route',
+  doubtNote: 'solid: there in 90 of 100 or more; broken: 60 to 90; dotted: under 60',
+};
+
+export const en: Words = {
+  language: 'English',
+  sentence:
+    'From {start} to {target}: {air}, ground {ground}, {light}, wind {wind} m/s from {windFrom}°; {skill} party of {people}, {compass}, {minutes} minutes allowed, {search} minutes of search, second tries: {relaunches}; on {date}.',
+  clear: '{airKind}, visibility {below} m',
+  cloud: '{airKind} at {cloudBase} m, {above} m to be seen in it, {below} m below it',
+  airs: { clear: 'no cloud', cloud: 'cloud' },
+  grounds: { dry: 'dry', normal: 'normal', wet: 'wet', saturated: 'saturated', spate: 'in spate' },
+  lights: { day: 'by day', dark: 'in the dark' },
+  skills: { novice: 'a novice', competent: 'a competent', expert: 'an expert' },
+  compasses: { yes: 'with a compass', no: 'without a compass' },
+  controls: {
+    start: 'start: a feature or a grid reference',
+    target: 'target: a feature or a grid reference',
+    airKind: 'cloud or none',
+    cloudBase: 'cloud base, metres',
+    above: 'visibility in the cloud, metres',
+    below: 'visibility below the cloud, metres',
+    ground: 'wetness of the ground',
+    light: 'light',
+    wind: 'wind, metres per second',
+    windFrom: 'wind from, degrees',
+    skill: 'skill',
+    people: 'people',
+    compass: 'compass',
+    minutes: 'minutes allowed',
+    search: 'minutes of search',
+    relaunches: 'second tries',
+    date: 'date',
+  },
+  techniques: {
+    handrail: 'follow',
+    bearing: 'on a bearing',
+    timing: 'by the clock',
+    'aim-off': 'aim off to',
+    contour: 'contour round',
+    sight: 'by sight',
+    box: 'box round',
+  },
+  kind: kindName,
+  texts: EN_TEXTS,
+  cautions: [
+    'For learning and planning. On the day the ground and the weather decide, and the qualified leader and the event’s rules above any figure here.',
+    'A legal way may be no path on the ground, and a path may be no legal way: follow local access law, closures and wildlife notices.',
+    'Carry map, compass, watch, whistle, light and shelter; a phone is an extra. A compass errs near iron.',
+    'Keep off edges and out of streams in spate. What is absent from the data may still be there.',
+    'If the target is not found within the allowance, go back to a known point. Never split the party out of sight and voice.',
+    'If lost: stop, shelter, think; call the local emergency number if need be. Leave your plan and an overdue time with somebody.',
+    'Times leave out rests and injuries, and the slowest sets the pace. Steep ground, snow, ice and avalanche ground are not assessed.',
+    'Do not publish sensitive sites. Every figure is modelled, not observed.',
+  ],
+  verdict: {
+    none: 'No route is drawn and none was found yet.',
+    surest: (letter, name, count, minutes) =>
+      `By ${letter}, “${name}”, about ${count} such parties find the target; half of all attempts end within ${minutes} minutes.`,
+    quicker: (letter, name, minutes, count, clear) =>
+      `${letter}, “${name}”, ends about ${minutes} minutes sooner; ${clear ? `by it about ${count} find the target` : `no clear difference in success (about ${count}): choose by consequences`}.`,
+    false: (letter, count) => `On ${letter} about ${count} declare the wrong thing.`,
+    lost: (letter, count) => `On ${letter} about ${count} end lost.`,
+    notAssessed: 'Hazards are not assessed: the data map none here.',
+    ofHundred: (n) => `${n} of 100`,
+  },
+  leg: {
+    openPlace: 'a point in the open',
+    target: 'the target',
+    says: (technique, f) => {
+      switch (technique) {
+        case 'handrail':
+          return `follow ${f.line} to ${f.to}`;
+        case 'aim-off':
+          return `aim off to ${f.line}, ${f.metres} m ${f.side ?? ''} of the place wanted, ${f.bearing}`;
+        case 'contour':
+          return `hold the height round to ${f.to}`;
+        case 'box':
+          return `box round to ${f.to}`;
+        case 'sight':
+          return `by sight to ${f.to}`;
+        case 'timing':
+          return `by the clock on ${f.bearing} to ${f.to}`;
+        case 'bearing':
+          return `on ${f.bearing} to ${f.to}`;
+      }
+    },
+  },
+};
+
+export const de: Words = {
+  language: 'Deutsch',
+  sentence:
+    'Von {start} nach {target}: {air}, Boden {ground}, {light}, Wind {wind} m/s aus {windFrom}°; {skill} Gruppe von {people}, {compass}, {minutes} Minuten Zeit, {search} Minuten Suche, weitere Anläufe: {relaunches}; am {date}.',
+  clear: '{airKind}, Sicht {below} m',
+  cloud: '{airKind} auf {cloudBase} m, darin {above} m Sicht, darunter {below} m',
+  airs: { clear: 'keine Wolken', cloud: 'Wolken' },
+  grounds: {
+    dry: 'trocken',
+    normal: 'normal',
+    wet: 'nass',
+    saturated: 'durchtränkt',
+    spate: 'bei Hochwasser',
+  },
+  lights: { day: 'bei Tag', dark: 'bei Dunkelheit' },
+  skills: { novice: 'eine unerfahrene', competent: 'eine geübte', expert: 'eine sehr erfahrene' },
+  compasses: { yes: 'mit Kompass', no: 'ohne Kompass' },
+  controls: {
+    start: 'Start: ein Kartenobjekt oder eine Koordinate',
+    target: 'Ziel: ein Kartenobjekt oder eine Koordinate',
+    airKind: 'Wolken oder keine',
+    cloudBase: 'Wolkenuntergrenze, Meter',
+    above: 'Sicht in den Wolken, Meter',
+    below: 'Sicht unter den Wolken, Meter',
+    ground: 'Nässe des Bodens',
+    light: 'Licht',
+    wind: 'Wind, Meter je Sekunde',
+    windFrom: 'Wind aus, Grad',
+    skill: 'Können',
+    people: 'Personen',
+    compass: 'Kompass',
+    minutes: 'erlaubte Minuten',
+    search: 'Minuten Suche',
+    relaunches: 'weitere Anläufe',
+    date: 'Datum',
+  },
+  techniques: {
+    handrail: 'folgen:',
+    bearing: 'nach Marschzahl',
+    timing: 'nach der Uhr',
+    'aim-off': 'bewusst versetzt an:',
+    contour: 'höhengleich queren',
+    sight: 'auf Sicht',
+    box: 'im Rechteck umgehen',
+  },
+  kind: (kind) => GERMAN_KINDS[kind],
+  texts: {
+    subtitle: 'Planung zu Fuß',
+    invented: 'erfundenes Gelände',
+    modelled: 'Gerechnet, nicht beobachtet.',
+    relief: 'Höhen alle {cell} m: Formen unter {twice} m bleiben unsichtbar.',
+    given: 'Alle Zahlen gelten für den Satz oben: dieselbe Gruppe, derselbe Tag.',
+    coarse: 'Erste Zahlen, aus {trials} Versuchen je Route.',
+    refining: 'Erste Zahlen, aus {trials} Versuchen je Route; alle werden gerade gegangen: {share} %.',
+    refined:
+      '{trials} Versuche je Route, dieselben Zahlen wie vom Programm bei dieser Aufgabe und Startzahl {seed}.',
+    opening: 'Das Gelände wird gelesen …',
+    fault: 'Ein Fehler dieses Programms, nicht Ihrer:',
+    stays: 'An Ihrer Arbeit hat sich nichts geändert; gezeigt wird der Stand davor.',
+    map: 'Karte',
+    mapLabel:
+      'Karte. Pfeiltasten bewegen das Kreuz, mit Umschalt in kleinen Schritten; Eingabe setzt einen Punkt; Komma und Punkt wählen einen Punkt der Route, M nimmt ihn auf, Entf löscht ihn; Plus und Minus ändern den Maßstab; Escape beendet.',
+    look: 'umsehen',
+    draw: 'Route zeichnen',
+    setStart: 'Start setzen',
+    setTarget: 'Ziel setzen',
+    addPoint: 'fehlender Punkt',
+    addLine: 'fehlende Linie',
+    addArea: 'fehlende Fläche',
+    finish: 'fertig',
+    nearer: 'näher',
+    farther: 'weiter weg',
+    whole: 'ganze Aufgabe',
+    undo: 'rückgängig',
+    redo: 'wiederholen',
+    goTo: 'Koordinate oder Name',
+    setHere: 'dort einen Punkt setzen',
+    goThere: 'dorthin',
+    hintLook: 'Ziehen bewegt die Karte. Unten eine Route wählen, um sie zu ändern.',
+    hintRoute:
+      'Jeder gesetzte Punkt kommt vor das Ziel. Einen Punkt ziehen, um ihn zu versetzen, oder die Linie, um sie zu biegen; die Zahlen folgen.',
+    hintCarry: 'Der Punkt ist aufgenommen: Pfeiltasten bewegen ihn, Eingabe setzt ihn ab.',
+    hintStart: 'Den Start auf der Karte setzen.',
+    hintTarget: 'Das Ziel auf der Karte setzen: auf ein Kartenobjekt oder ins Freie.',
+    hintPoint: 'Setzen, was der Karte fehlt; dann unten sagen, was es ist.',
+    hintLine: 'Die Punkte nacheinander setzen, dann „fertig“.',
+    hintArea: 'Die Ecken nacheinander setzen, dann „fertig“.',
+    stay: 'Beide Punkte liegen an: {line}. Daran entlang?',
+    stayYes: 'ja, als Leitlinie',
+    stayNo: 'nein, geradeaus',
+    routes: 'Routen',
+    newRoute: 'weitere Route zeichnen',
+    editRoute: 'ändern',
+    copyRoute: 'kopieren und ändern',
+    removeRoute: 'entfernen',
+    routeName: 'Name der Route',
+    drawnName: 'gezeichnet {n}',
+    copyName: '{name}, geändert',
+    legsOf: 'Abschnitte der Route, die gerade geändert wird',
+    leg: 'Abschnitt',
+    how: 'wie',
+    to: 'bis',
+    removeLeg: 'diesen Abschnitt entfernen',
+    side: 'Seite des Ziels',
+    left: 'links',
+    right: 'rechts',
+    metresOff: 'Meter daneben',
+    probe: '{letter}: etwa {count}, Mitte {minutes} min, {metres} (erste {trials} Versuche)',
+    found: 'gefunden',
+    drawn: 'gezeichnet',
+    hazard: 'in eine Gefahrenstelle geraten {count}',
+    hazardNone: 'Gefahren nicht beurteilt',
+    hazardNote: 'Gefahren nicht beurteilt: Wo nichts schraffiert ist, kann dennoch Gefahr sein.',
+    hatchNote: 'Schraffiert: steiles oder gesperrtes Gelände in den Daten.',
+    beside: 'falsche Funde {false}, verirrt {lost}',
+    up: '{metres} Anstieg',
+    foundBy: 'Gefunden bis wann',
+    foundByNote:
+      'Wie viele von 100 Gruppen das Ziel in so vielen Minuten gefunden haben. Eine Kurve, die abflacht, bleibt dort.',
+    timeSuccess: 'Zeit gegen Erfolg',
+    timeSuccessNote:
+      'Dicker Balken: Zufall der Stichprobe. Dünner Balken: Können und Kartentreue verändert, sobald alle Versuche gegangen sind. Voller Buchstabe: keine andere Route ist zugleich schneller und sicherer im Finden.',
+    legs: 'Wo Gruppen von der Linie abkommen',
+    legsNote:
+      'Jedes schwarze Quadrat ist eine von 100 Gruppen, die das Ziel nicht fand und auf diesem Abschnitt von der Linie abkam.',
+    tableLeg: 'Abschnitt',
+    tableDo: 'was zu tun ist',
+    tableGrid: 'Gitter',
+    tableMagnetic: 'magnetisch',
+    tableMetres: 'Strecke',
+    tableClimb: 'Anstieg',
+    tablePaces: 'Doppelschritte',
+    tableMinutes: 'min',
+    tableLost: 'hier abgekommen, von 100',
+    missing: 'Was der Karte fehlt',
+    missingNote:
+      'Auf der Karte zeichnen oder zeilenweise einfügen: Koordinate, Art, Name. Was hier gezeichnet ist, gilt von da an als kartiert.',
+    kind: 'Art',
+    name: 'Name',
+    sure: 'wie gewiss, von 100',
+    seen: 'zuletzt gesehen',
+    remove: 'entfernen',
+    paste: 'Orte einfügen',
+    pasteDo: 'übernehmen',
+    group: 'Vorschläge einer Gruppe',
+    groupNote:
+      'Jede Person zeichnet eine Route und versiegelt sie mit Namen und Zuversicht; niemand sieht die der anderen, bis alle zusammen geöffnet werden.',
+    who: 'Name oder Kürzel',
+    confidence: 'findet es sicherlich, von 100',
+    seal: 'die gerade geänderte Route versiegeln',
+    sealed: '{n} versiegelt: {who}',
+    openAll: 'alle zusammen öffnen',
+    openedHead: 'Zusammen geöffnet',
+    thinks: 'meint, von 100',
+    simulated: 'gerechnet, von 100',
+    files: 'Öffnen und speichern',
+    open: 'Dateien öffnen',
+    dropNote:
+      'Oder irgendwo hineinziehen: einen gespeicherten Ordner (zip), Höhen (GeoTIFF, ASCII-Gitter), Kartenobjekte (GeoJSON), eine gezeichnete Linie (GPX), eine Aufgabe.',
+    saveZip: 'Gelände und Aufgabe speichern (zip)',
+    saveTask: 'nur die Aufgabe speichern',
+    saveSuggestion: 'meine versiegelte Route speichern',
+    demo: 'zurück zur Vorführung',
+    kept: 'Alles bleibt auf diesem Gerät und in diesem Browser: Schließen und Öffnen der Seite verliert nichts.',
+    notKept: 'Dieser Browser behält für eine so geöffnete Seite nichts: vor dem Schließen speichern.',
+    empty: 'Die Arbeit bleibt; die Vorführung kommt nur auf Wunsch zurück.',
+    tooLarge:
+      '{name} ist zu groß für diese Seite ({size} MB, höchstens {most} MB): erst mit dem Programm zuschneiden.',
+    unknownFile: '{name} lässt sich hier nicht öffnen.',
+    addedFeatures: '{n} Kartenobjekte aus {name} hinzugefügt.',
+    openedFile: '{name} ist geöffnet.',
+    noPlace: '„{text}“ ist kein Kartenobjekt dieses Geländes und keine Koordinate: {why}',
+    cautions: 'Hinweise',
+    theme: 'Licht',
+    themeSystem: 'wie das Gerät',
+    themeDay: 'Tag',
+    themeNight: 'Nacht',
+    units: 'Einheiten',
+    metric: 'Meter',
+    imperial: 'Fuß und Yard',
+    angles: 'Richtungen',
+    degrees: 'Grad',
+    mils: 'Strich (6400)',
+    languageLabel: 'Sprache',
+    trials: 'Versuche',
+    picture: 'eigenes Kartenbild darunter (PNG und World-Datei); es gelangt in nichts Gespeichertes',
+    pictureOff: 'das Bild wegnehmen',
+    at: 'bei {place}',
+    near: 'nahe {name}',
+    routeBeing: 'Route {letter} wird geändert',
+    layers: 'Ebenen der Karte',
+    layerRoutes: 'Routen',
+    layerEnds: 'Endpunkte',
+    layerFeatures: 'Kartenobjekte',
+    layerNames: 'Namen',
+    layerGround: 'Bewuchs und Gewässer',
+    layerContours: 'Höhenlinien alle {interval} m',
+    layerRelief: 'Schummerung',
+    endsNote: 'voll: gefunden, offen: nicht gefunden; {n} von {trials} Versuchen je Route',
+    doubtNote:
+      'durchgezogen: in 90 von 100 Fällen oder mehr vorhanden; gestrichelt: 60 bis 90; gepunktet: unter 60',
+  },
+  cautions: [
+    'Zum Lernen und Planen. Am Tag selbst entscheiden Gelände und Wetter, und die ausgebildete Leitung und die Regeln der Veranstaltung stehen über jeder Zahl hier.',
+    'Ein Wegerecht muss kein sichtbarer Weg sein und ein Weg kein Wegerecht: örtliches Betretungsrecht, Sperrungen und Wildschutz beachten.',
+    'Karte, Kompass, Uhr, Pfeife, Licht und Wetterschutz mitnehmen; das Telefon ist eine Zugabe. Neben Eisen irrt der Kompass.',
+    'Abstand von Kanten und von Bächen bei Hochwasser halten. Was in den Daten fehlt, kann dennoch da sein.',
+    'Wird das Ziel in der erlaubten Zeit nicht gefunden: zurück zu einem bekannten Punkt. Die Gruppe nie außer Sicht- und Rufweite teilen.',
+    'Verirrt: anhalten, Schutz suchen, nachdenken; notfalls den örtlichen Notruf wählen. Plan und Rückkehrzeit bei jemandem hinterlassen.',
+    'Zeiten enthalten weder Rasten noch Verletzungen, und das Tempo bestimmt die langsamste Person. Steilgelände, Schnee, Eis und Lawinen sind nicht beurteilt.',
+    'Empfindliche Orte nicht veröffentlichen. Jede Zahl ist gerechnet, nicht beobachtet.',
+  ],
+  verdict: {
+    none: 'Noch keine Route gezeichnet und keine gefunden.',
+    surest: (letter, name, count, minutes) =>
+      `Auf ${letter}, „${name}“, finden etwa ${count} solcher Gruppen das Ziel; die Hälfte aller Versuche endet innerhalb von ${minutes} Minuten.`,
+    quicker: (letter, name, minutes, count, clear) =>
+      `${letter}, „${name}“, endet etwa ${minutes} Minuten früher; ${clear ? `auf ihr finden etwa ${count} das Ziel` : `kein klarer Unterschied im Erfolg (etwa ${count}): nach den Folgen wählen`}.`,
+    false: (letter, count) => `Auf ${letter} melden etwa ${count} das Falsche.`,
+    lost: (letter, count) => `Auf ${letter} enden etwa ${count} verirrt.`,
+    notAssessed: 'Gefahren sind nicht beurteilt: die Daten verzeichnen hier keine.',
+    ofHundred: (n) => `${n} von 100`,
+  },
+  leg: {
+    openPlace: 'einem Punkt im Freien',
+    target: 'dem Ziel',
+    says: (technique, f) => {
+      switch (technique) {
+        case 'handrail':
+          return `${f.line} folgen bis ${f.to}`;
+        case 'aim-off': {
+          const side = f.side === 'left' ? 'links' : 'rechts';
+          return `bewusst versetzt an ${f.line}, ${f.metres} m ${side} der gesuchten Stelle, ${f.bearing}`;
+        }
+        case 'contour':
+          return `höhengleich queren bis ${f.to}`;
+        case 'box':
+          return `im Rechteck umgehen bis ${f.to}`;
+        case 'sight':
+          return `auf Sicht bis ${f.to}`;
+        case 'timing':
+          return `nach der Uhr, ${f.bearing}, bis ${f.to}`;
+        case 'bearing':
+          return `Marschzahl ${f.bearing} bis ${f.to}`;
+      }
+    },
+  },
+};
+
+export const LANGUAGES = { en, de } as const;
+export type Language = keyof typeof LANGUAGES;
+
+/** A text with its holes filled. */
+export function filled(text: string, facts: Readonly<Record<string, string | number>>): string {
+  return text.replace(/\{(\w+)\}/g, (hole, name: string) => (name in facts ? String(facts[name]) : hole));
+}

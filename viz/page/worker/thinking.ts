@@ -1,0 +1,68 @@
+import { type MappedGround, mapGround } from '../../../src/cost/mapped-ground.ts';
+import { UserError } from '../../../src/door/user-error.ts';
+import type { Route } from '../../../src/route/leg.ts';
+import { readTaskDocument } from '../../../src/study/read-task.ts';
+import { resolveTask } from '../../../src/study/resolve-task.ts';
+import type { WrittenTask } from '../../../src/study/schema.ts';
+import type { Task } from '../../../src/study/task.ts';
+import { parseGridReference } from '../../../src/terrain/grid-reference.ts';
+import { fromLonLat } from '../../../src/terrain/projection.ts';
+import type { FromThinker } from '../messages.ts';
+import type { OpenedGround } from './open-files.ts';
+
+/** A task of the page, read through the same door as a file. */
+export function taskOn(opened: OpenedGround, written: WrittenTask): Task {
+  return resolveTask(readTaskDocument(JSON.stringify(written), 'task'), opened);
+}
+
+/** Mapped ground, made again only when the features or their doubts are others. */
+export function groundKeeper(): (opened: OpenedGround, task: Task) => MappedGround {
+  let key = '';
+  let from: OpenedGround | null = null;
+  let kept: MappedGround | null = null;
+  return (opened, task) => {
+    const own = JSON.stringify([task.overrides, task.conditions.date, task.target.feature]);
+    if (kept !== null && from === opened && own === key) return kept;
+    [key, from] = [own, opened];
+    kept = mapGround(opened.terrain, opened.relief, task.features);
+    return kept;
+  };
+}
+
+/** Everything of a task that walking rests on but the routes. */
+export function worldKey(task: Task, groundNumber: number): string {
+  const { conditions, party, limits, overrides, seed, seeing, start, target } = task;
+  return JSON.stringify([
+    groundNumber,
+    conditions,
+    party,
+    limits,
+    overrides,
+    seed,
+    seeing,
+    start.at,
+    target.at,
+    target.feature,
+  ]);
+}
+
+export function locateOn(crs: string) {
+  return (name: { lonLat: readonly [number, number] } | { grid: string }) =>
+    'grid' in name ? parseGridReference(name.grid, crs) : fromLonLat(crs, name.lonLat);
+}
+
+export function tell(message: FromThinker, transfer: Transferable[] = []): void {
+  self.postMessage(message, { transfer });
+}
+
+/** One clear message; a fault of ours is named as one. */
+export function tellProblem(state: number, error: unknown): void {
+  const ours = !(error instanceof UserError);
+  const message = error instanceof Error ? error.message : String(error);
+  tell({ tells: 'problem', state, message: message.replace(/^task(:\d+:\d+)?: /, ''), ours });
+}
+
+/** Routes with a letter's worth of a name each, in the order in which they are shown. */
+export function withoutTwins(drawn: readonly Route[], found: readonly Route[], wanted: number): Route[] {
+  return [...drawn, ...found.slice(0, Math.max(0, wanted - drawn.length))];
+}
