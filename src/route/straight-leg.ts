@@ -1,6 +1,6 @@
 import type { Feature } from '../features/feature.ts';
 import { sample } from '../grid/raster.ts';
-import { distance, length, type Point } from '../math/plane.ts';
+import { length, lineLength, type Point, pointAlong } from '../math/plane.ts';
 import { contourLine } from './contour-leg.ts';
 import type { Leg } from './leg.ts';
 import { heightAt } from './map-line.ts';
@@ -29,22 +29,23 @@ const MOST_SLOPE = 0.466;
 /** Rise or fall of a leg that still counts as level, metres or share of its length. */
 const LEVEL_METRES = 10;
 const LEVEL_SHARE = 0.02;
+/** Places along it where the slope is read, and the share of them where it must serve. */
+const LOOKS = 20;
+const ENOUGH = 0.5;
 
 /** Round the slope at one height; null where the ends differ in height, the slope does not serve or the contour leads elsewhere. */
 export function roundTheSlope(planning: Planning, from: Point, to: Point, feature?: Feature): Leg | null {
   const { ground } = planning;
   const rise = Math.abs(heightAt(ground, to) - heightAt(ground, from));
   const path = contourLine(ground, from, to);
-  if (!path || path.length < 3) return null;
-  let metres = 0;
-  let steep = 0;
-  for (let i = 1; i < path.length; i++) {
-    const d = distance(path[i - 1]!, path[i]!);
-    metres += d;
-    const slope = slopeAt(planning, path[i]!);
-    if (slope >= LEAST_SLOPE && slope <= MOST_SLOPE) steep += d;
+  if (!path) return null;
+  const metres = lineLength(path);
+  let serves = 0;
+  for (let i = 0; i <= LOOKS; i++) {
+    const slope = slopeAt(planning, pointAlong(path, (metres * i) / LOOKS));
+    if (slope >= LEAST_SLOPE && slope <= MOST_SLOPE) serves++;
   }
-  if (rise > Math.max(LEVEL_METRES, LEVEL_SHARE * metres) || steep < 0.8 * metres) return null;
+  if (rise > Math.max(LEVEL_METRES, LEVEL_SHARE * metres) || serves < ENOUGH * (LOOKS + 1)) return null;
   const confirmed = feature ? { toFeature: feature.id } : {};
   return { technique: 'contour', from, to, ...confirmed, path, ticks: [], fine: false };
 }

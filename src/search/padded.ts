@@ -49,7 +49,24 @@ export function padded(surface: CostSurface, direction: 'from' | 'to'): PaddedGr
     const inRow = padRow(surface, r, sign, cells, STRIDE * ((r + 1) * width + 1));
     if (inRow < leastFactor) leastFactor = inRow;
   }
+  // on level ground one pace holds everywhere: bounds by the least pace are then exact, and buckets as wide as they can be
+  if (isLevel(elevation)) {
+    const level = pace[PACE_ZERO]!;
+    return { cells, bits, width, pace: pace.fill(level), leastPace: level, leastFactor };
+  }
   return { cells, bits, width, pace, leastPace, leastFactor };
+}
+
+/** Every height that is not missing is the same one. */
+function isLevel(elevation: Float32Array): boolean {
+  let first = Number.NaN;
+  for (let i = 0; i < elevation.length; i++) {
+    const z = elevation[i]!;
+    if (z === first || Number.isNaN(z)) continue;
+    if (!Number.isNaN(first)) return false;
+    first = z;
+  }
+  return true;
 }
 
 /** Writes a row from handle `k` on and returns its least factor. */

@@ -1,0 +1,98 @@
+import { walkersFor } from '../../src/cli/node/walkers.ts';
+import { openTask } from '../../src/cli/open-task.ts';
+import { mapGround } from '../../src/cost/mapped-ground.ts';
+import { pairedDifference } from '../../src/math/proportion.ts';
+import { hashText } from '../../src/math/random.ts';
+import { resolveRoute } from '../../src/route/resolve.ts';
+import { medianSeconds, type Runner, race, ranked, runnerOf, shareOf } from '../../src/study/racing.ts';
+import { screen } from '../../src/study/screen.ts';
+import type { Task } from '../../src/study/task.ts';
+import type { Relief, Terrain } from '../../src/terrain/terrain.ts';
+import { prepareWorld } from '../../src/walk/prepare-world.ts';
+import { referenceRoutes } from './strategies.ts';
+import { generated, WRITTEN } from './tasks.ts';
+
+/*
+ * Whether any route of the reference list, or any drawn one, beats a route of the found unbeaten set by more than its interval at equal or less time. `npm run reference`
+ * walks all of it (half an hour); words after it choose tasks by name. Everything is walked on seeds that the search has not seen.
+ */
+const TRIALS = 3000;
+const FINALISTS = 10;
+const GENERATED = 20;
+const ROUNDS = [
+  { attempts: 30, goOn: 120 },
+  { attempts: 100, goOn: 40 },
+  { attempts: 300, goOn: FINALISTS },
+];
+/** Two-sided 95 % for all finalists together (Bonferroni): the normal quantile of 1 − .025/10. */
+const Z = 2.807;
+
+const wanted = process.argv.slice(2);
+const isWanted = (name: string) => wanted.length === 0 || wanted.some((word) => name.includes(word));
+let beaten = 0;
+
+for (const path of WRITTEN.filter(isWanted)) {
+  const { task, terrain, relief } = await openTask(path);
+  await judge(task, terrain, relief);
+}
+const names = Array.from({ length: GENERATED }, (_, n) => `generated ${n + 1}`).filter(isWanted);
+if (names.length > 0) {
+  const { task, terrain, relief } = await openTask(WRITTEN[0]!);
+  const { features } = mapGround(terrain, relief, task.features);
+  for (const name of names)
+    await judge(generated(task, features, Number(name.split(' ')[1])), terrain, relief);
+}
+console.log(beaten === 0 ? 'No found set is beaten.' : `${beaten} found sets are beaten.`);
+process.exitCode = beaten === 0 ? 0 : 1;
+
+async function judge(task: Task, terrain: Terrain, relief: Relief): Promise<void> {
+  const ground = mapGround(terrain, relief, task.features);
+  const walkers = walkersFor(prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing }));
+  try {
+    const drawn = task.routes.map((r, i) => resolveRoute(r, task, ground, `drawn-${i + 1}`));
+    // the search is not told what was drawn
+    const { found } = await screen(task, ground, [], 6, walkers);
+    const references = referenceRoutes(task, ground);
+    const screened = await race(
+      walkers,
+      references.map((r) => runnerOf(r)),
+      hashText(`references ${task.seed}`),
+      ROUNDS,
+    );
+
+    const fresh = hashText(`fresh ${task.seed}`);
+    const ours = found.map((route) => runnerOf(route, true));
+    const theirs = [...drawn, ...screened.slice(0, FINALISTS).map((r) => r.route)].map((r) =>
+      runnerOf(r, true),
+    );
+    await race(walkers, [...ours, ...theirs], fresh, [{ attempts: TRIALS, goOn: 0 }]);
+    const unbeaten = ours.filter((a) => !ours.some((b) => isBetter(b, a)));
+    const best = ranked(theirs)[0];
+    const beating = theirs.filter((a) => unbeaten.some((b) => isBetter(a, b)));
+    if (beating.length > 0) beaten++;
+    const said = [
+      `${beating.length === 0 ? 'holds ' : 'BEATEN'} ${task.name}: ${references.length} references;`,
+      `found ${unbeaten.map(figures).join(', ')};`,
+      best === undefined ? 'no reference' : `best reference ${figures(best)} ${best.route.name}`,
+    ];
+    console.log(said.join(' '));
+    for (const a of beating) console.log(`       by ${figures(a)}: ${a.route.name} (${a.route.strategy})`);
+  } finally {
+    await walkers.close();
+  }
+}
+
+/** More finds beyond the interval of the paired difference, at no more median minutes. */
+function isBetter(a: Runner, b: Runner): boolean {
+  if (medianSeconds(a) > medianSeconds(b)) return false;
+  const counts = { both: 0, onlyFirst: 0, onlySecond: 0, neither: 0 };
+  for (let i = 0; i < a.hit.length; i++) {
+    if (a.hit[i] === 1) counts[b.hit[i] === 1 ? 'both' : 'onlyFirst']++;
+    else counts[b.hit[i] === 1 ? 'onlySecond' : 'neither']++;
+  }
+  return pairedDifference(counts, Z).low > 0;
+}
+
+function figures(r: Runner): string {
+  return `${(100 * shareOf(r)).toFixed(1)} in ${(medianSeconds(r) / 60).toFixed(0)} min`;
+}
