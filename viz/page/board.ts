@@ -34,7 +34,6 @@ export interface BoardWishes {
   probe(legs: Legs): number;
   setEnd(end: 'start' | 'target', place: PlaceName): void;
   draw(shape: 'Point' | 'LineString' | 'Polygon', points: readonly Point[]): void;
-  newRoute(): void;
   modeChanged(mode: Mode): void;
 }
 
@@ -199,10 +198,7 @@ export class Board {
   }
 
   private addPoint(place: PlaceName, places: Places): void {
-    if (this.known === null) {
-      this.wishes.newRoute();
-      return;
-    }
+    if (this.known === null) return;
     const start = this.wishes.start();
     if (start === null) return;
     const i = this.known.legs.length - 1;

@@ -32,7 +32,7 @@ export class Crew {
     this.refiner = start('refiner');
     const forProber: MessagePort[] = [];
     const forRefiner: MessagePort[] = [];
-    const walkers = Math.max(1, Math.min(4, navigator.hardwareConcurrency - 1));
+    const walkers = Math.max(2, Math.min(4, navigator.hardwareConcurrency));
     for (let i = 0; i < walkers; i++) {
       const ways = [new MessageChannel(), new MessageChannel()] as const;
       start('walker').postMessage(

@@ -46,6 +46,8 @@ export class MapView {
   readonly element: SVGSVGElement;
   private readonly sheetHolder: HTMLElement;
   private readonly under: Group;
+  /** Under the letters and the ends of the task. */
+  private readonly line: Group;
   private readonly over: Group;
   private readonly sketched: Group;
   private sheet: Sheet | null = null;
@@ -65,6 +67,7 @@ export class MapView {
     svg.append('defs').append('clipPath').attr('id', 'live-clip').append('rect');
     const inside = svg.append('g').attr('clip-path', 'url(#live-clip)');
     this.under = inside.append('g');
+    this.line = inside.append('g');
     this.over = inside.append('g');
     svg.append('g').attr('class', 'furniture');
     this.sketched = svg.append('g').attr('class', 'sketch').attr('clip-path', 'url(#live-clip)');
@@ -239,15 +242,18 @@ export class MapView {
 
   private drawSketch(): void {
     const g = this.sketched;
+    const under = this.line;
     g.selectAll('*').remove();
+    under.selectAll('*').remove();
     const { sketch, view } = this;
     if (sketch === null) return;
     const d = (line: readonly Point[]) =>
       line.map((p, i) => `${i === 0 ? 'M' : 'L'}${px(view.x(p[0]))},${px(view.y(p[1]))}`).join('');
     g.attr('class', `sketch hue-${sketch.hue}`);
+    under.attr('class', `hue-${sketch.hue}`);
     if (sketch.line !== null) {
-      g.append('path').attr('class', 'sketch-casing').attr('d', d(sketch.line));
-      g.append('path').attr('class', 'sketch-line').attr('d', d(sketch.line));
+      under.append('path').attr('class', 'sketch-casing').attr('d', d(sketch.line));
+      under.append('path').attr('class', 'sketch-line').attr('d', d(sketch.line));
     }
     if (sketch.begun.length > 0) {
       g.append('path').attr('class', 'begun').attr('d', d(sketch.begun));

@@ -85,7 +85,6 @@ class Page {
       probe: (legs) => this.probe(legs),
       setEnd: (end, place) => this.setEnd(end, place),
       draw: (shape, points) => this.addOwn(shape, points),
-      newRoute: () => this.newRoute(),
       modeChanged: (mode) => this.modeChanged(mode),
     });
     this.sentence = new Sentence(make, work.task, {
@@ -185,8 +184,18 @@ class Page {
       ...this.task,
       routes: [...routes, { name, legs: [{ technique: 'bearing', to: 'target' }] }],
     });
+    // drawn on at once, before the engine has answered
+    const [start, target] = [this.startAt(), this.places?.at(this.task.target) ?? null];
+    if (start !== null && target !== null) {
+      const legs = [{ technique: 'bearing', to: 'target' } as const];
+      this.board.setRoute({ name, legs, ends: [target], counts: [1] }, this.editedLetter(), [start, target]);
+    }
     this.board.setMode('route');
     this.board.map.element.focus();
+  }
+
+  private editedLetter(): string {
+    return String.fromCharCode(65 + ((this.edited ?? 0) % 26));
   }
 
   private editRoute(index: number): void {
@@ -545,6 +554,8 @@ class Page {
     if (results.state !== this.state || this.ground === null) return;
     this.results = results;
     this.share = 0;
+    // for whoever looks in from outside: a test, or a console
+    Object.assign(document.body, { mistwise: results.report });
     document.body.dataset.ready = results.coarse ? 'coarse' : 'refined';
     this.showResults();
   }
@@ -621,7 +632,7 @@ class Page {
     this.frame.fill('routes', list);
     const known = this.edited === null ? null : (results.understood[this.edited] ?? null);
     const candidate = this.edited === null ? undefined : results.report.candidates[this.edited];
-    this.board.setRoute(known, candidate?.letter ?? 'A', candidate?.line ?? null);
+    this.board.setRoute(known, this.editedLetter(), candidate?.line ?? null);
     this.showLegs();
     this.showGroup();
   }
@@ -681,6 +692,7 @@ class Page {
   private takeMode(mode: Mode): void {
     if (mode === 'route' && this.edited === null) this.newRoute();
     else this.board.setMode(mode);
+    this.board.map.element.scrollIntoView({ block: 'nearest' });
     this.board.map.element.focus({ preventScroll: true });
   }
 

@@ -513,8 +513,8 @@ export const de: Words = {
     ofHundred: (n) => `${n} von 100`,
   },
   leg: {
-    openPlace: 'einem Punkt im Freien',
-    target: 'dem Ziel',
+    openPlace: 'zu einem Punkt im Freien',
+    target: 'zum Ziel',
     says: (technique, f) => {
       switch (technique) {
         case 'handrail':

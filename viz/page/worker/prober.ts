@@ -48,7 +48,10 @@ export function serveProber(): void {
     switch (message.do) {
       case 'ports':
         ports = message.ports;
-        pool = new Pool(ports);
+        // this thread walks its share: with one worker per other core nobody waits
+        pool = new Pool(
+          ports.slice(0, Math.max(1, Math.min(ports.length, navigator.hardwareConcurrency - 1))),
+        );
         return;
       case 'ground': {
         opened = await openGround(message.ground);
