@@ -63,7 +63,7 @@ export class Board {
     this.element = make('div', { class: 'board' });
     const holder = make('div', {});
     this.hint = make('p', { class: 'hint', 'aria-live': 'polite' });
-    this.question = make('div', { class: 'question', role: 'group', hidden: true });
+    this.question = make('div', { class: 'question', role: 'group', 'aria-live': 'polite', hidden: true });
     this.element.append(holder, this.question, this.hint);
     this.map = new MapView(holder, wishes.words().texts.mapLabel);
     handOn(this.map, this.hand());

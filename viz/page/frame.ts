@@ -44,6 +44,8 @@ export class Frame {
   private readonly main: HTMLElement;
   private readonly worded: { element: HTMLElement; name: TextName }[] = [];
   private readonly modes = new Map<Mode, HTMLButtonElement>();
+  private readonly givenLines: HTMLElement[] = [];
+  private pictureButton: HTMLButtonElement | null = null;
   private readonly finishButton: HTMLButtonElement;
   private readonly undoButton: HTMLButtonElement;
   private readonly redoButton: HTMLButtonElement;
@@ -84,6 +86,7 @@ export class Frame {
       this.section(
         'routes-part',
         'routes',
+        this.given(),
         this.part('routes'),
         make(
           'p',
@@ -92,9 +95,9 @@ export class Frame {
         ),
         this.part('editor'),
       ),
-      this.section('time', 'timeSuccess', this.part('time-success')),
-      this.section('found', 'foundBy', this.part('found-by')),
-      this.section('strips', 'legs', this.part('legs'), this.text('p', 'legsNote', 'note')),
+      this.section('time', 'timeSuccess', this.given(), this.part('time-success')),
+      this.section('found', 'foundBy', this.given(), this.part('found-by')),
+      this.section('strips', 'legs', this.given(), this.part('legs'), this.text('p', 'legsNote', 'note')),
       this.section('lacks', 'missing', this.part('missing')),
       this.section('people', 'group', this.part('group')),
       this.section(
@@ -220,6 +223,17 @@ export class Frame {
     );
   }
 
+  /** For whom and in what the figures below it are. */
+  give(text: string): void {
+    for (const line of this.givenLines) line.textContent = text;
+  }
+
+  private given(): HTMLElement {
+    const line = this.make('p', { class: 'note given' });
+    this.givenLines.push(line);
+    return line;
+  }
+
   private part(name: Part): HTMLElement {
     return this.parts.get(name)!;
   }
@@ -319,13 +333,14 @@ export class Frame {
   }
 
   private pictureLine(): HTMLElement {
-    return this.make(
-      'p',
-      { class: 'note' },
-      this.text('span', 'picture'),
-      ' ',
-      this.button('pictureOff', () => this.wishes.picture()),
-    );
+    this.pictureButton = this.button('pictureOff', () => this.wishes.picture());
+    this.pictureButton.hidden = true;
+    return this.make('p', { class: 'note' }, this.text('span', 'picture'), ' ', this.pictureButton);
+  }
+
+  /** Whether a picture of one's own lies beneath the map. */
+  pictured(there: boolean): void {
+    if (this.pictureButton !== null) this.pictureButton.hidden = !there;
   }
 
   private choice(

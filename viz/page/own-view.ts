@@ -36,7 +36,7 @@ export function ownView(
   );
   return [
     make('p', { class: 'note' }, t.missingNote),
-    list.length > 0 ? make('ul', { class: 'own plain', 'aria-label': t.missing }, ...list) : make('span', {}),
+    list.length > 0 ? make('ul', { class: 'own', 'aria-label': t.missing }, ...list) : make('span', {}),
     make(
       'details',
       { class: 'folded' },

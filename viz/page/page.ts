@@ -17,12 +17,13 @@ import { freshId, joinedFolder } from './folder.ts';
 import { Frame } from './frame.ts';
 import { groupView } from './group-view.ts';
 import { legEditor } from './leg-editor.ts';
+import type { Picture } from './map-view.ts';
 import type { FromThinker, GroundFacts, NamedBytes, Results } from './messages.ts';
 import { ownView } from './own-view.ts';
 import { pastedPlaces } from './paste.ts';
 import { Places } from './places.ts';
 import { foundByFigure, legParts, routeList, type Showing, timeFigure } from './results-view.ts';
-import { type Figures, verdictLines } from './said.ts';
+import { type Figures, givenText, verdictLines } from './said.ts';
 import { Sentence } from './sentence.ts';
 import { remember, remembered, Store } from './store.ts';
 import { filled, LANGUAGES, type Language, type Words } from './words.ts';
@@ -108,7 +109,7 @@ class Page {
       saveZip: () => this.saveZip(),
       saveTask: () => this.saveTask(),
       demo: () => this.backToDemo(),
-      picture: () => this.board.map.setPicture(null),
+      picture: () => this.takePicture(null),
     });
     this.setTheme(remembered('theme', 'system'));
     this.crew = new Crew(script, (message) => this.heard(message));
@@ -407,7 +408,7 @@ class Page {
         if (!('folder' in opened)) return;
         this.edited = null;
         this.board.setMode('look');
-        this.board.map.setPicture(null);
+        this.takePicture(null);
         this.change({
           task: opened.task,
           ...(dropped.is === 'task' ? {} : { folder: opened.folder, own: [], suggestions: [] }),
@@ -432,11 +433,16 @@ class Page {
         const blob = new Blob([dropped.image.bytes as Uint8Array<ArrayBuffer>], { type: 'image/png' });
         const { width, height } = await createImageBitmap(blob);
         const bounds = worldBounds(new TextDecoder().decode(dropped.world.bytes), width, height);
-        this.board.map.setPicture({ url: URL.createObjectURL(blob), bounds });
+        this.takePicture({ url: URL.createObjectURL(blob), bounds });
         return;
       }
     }
     this.frame.say('state', filled(t.openedFile, { name }));
+  }
+
+  private takePicture(picture: Picture | null): void {
+    this.board.map.setPicture(picture);
+    this.frame.pictured(picture !== null);
   }
 
   private joined() {
@@ -573,6 +579,7 @@ class Page {
     const invented = results.report.task.invented ? `, ${this.words.texts.invented}` : '';
     this.frame.title(`${results.report.task.name} · ${results.report.task.terrain}${invented}`);
     this.frame.verdict(verdictLines(results.report, this.words), this.limitsOfData(results.report));
+    this.frame.give(givenText(results.report, this.words, this.how));
     this.showState();
     this.showRoutes();
     const showing = this.showing();

@@ -1,8 +1,8 @@
 import type { Candidate, Report, ReportLeg } from '../../src/report/report.ts';
 import type { Leg, Route } from '../../src/route/leg.ts';
-import { hundredText } from '../theme/words.ts';
+import { hundredText, thousands } from '../theme/words.ts';
 import type { Places } from './places.ts';
-import type { LegFacts, Words } from './words.ts';
+import { filled, type LegFacts, type Words } from './words.ts';
 
 /** How figures are written: metres or yards and feet, degrees or mils. */
 export interface Figures {
@@ -92,4 +92,22 @@ export function strategyText(route: Route, candidate: Candidate, places: Places,
     return line === undefined ? technique : `${technique} ${places.called(line, words)}`;
   });
   return steps.filter((s, i) => s !== steps[i - 1]).join(', ');
+}
+
+/** For whom and in what, short: stands under every heading whose part gives shares. */
+export function givenText(report: Report, words: Words, how: Figures): string {
+  const { conditions, party, task } = report;
+  const { below, above, cloudBase } = conditions.visibility;
+  const t = words.texts;
+  const sight =
+    cloudBase === null
+      ? filled(t.givenClear, { below: lengthText(below, how) })
+      : filled(t.givenCloud, { base: heightText(cloudBase, how), above: lengthText(above, how) });
+  return [
+    filled(t.givenParty, { skill: words.skills[party.skill], people: party.people }),
+    sight,
+    filled(t.givenGround, { ground: words.grounds[conditions.ground] }),
+    words.lights[conditions.light],
+    filled(t.givenTrials, { trials: thousands(task.trials) }),
+  ].join(' · ');
 }

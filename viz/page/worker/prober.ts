@@ -18,7 +18,16 @@ import { legsAsWritten, understand } from '../as-written.ts';
 import type { ToThinker, ToWalker } from '../messages.ts';
 import { type OpenedGround, openGround } from './open-files.ts';
 import { Pool, Superseded } from './pool.ts';
-import { groundKeeper, locateOn, taskOn, tell, tellProblem, withoutTwins, worldKey } from './thinking.ts';
+import {
+  dropQuietly,
+  groundKeeper,
+  locateOn,
+  taskOn,
+  tell,
+  tellProblem,
+  withoutTwins,
+  worldKey,
+} from './thinking.ts';
 import { wholeGround } from './whole-ground.ts';
 
 /** Attempts per route for the first figures, and for the very first ones of a page that has just been opened. */
@@ -35,6 +44,7 @@ interface Current {
 
 /** Answers at once and roughly: what a changed task comes to in a few hundred attempts, and what a dragged route does. */
 export function serveProber(): void {
+  dropQuietly();
   let opened: OpenedGround | null = null;
   let groundNumber = 0;
   let ports: readonly MessagePort[] = [];

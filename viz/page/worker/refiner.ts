@@ -5,11 +5,12 @@ import { understand } from '../as-written.ts';
 import type { ToThinker } from '../messages.ts';
 import { type OpenedGround, openGround } from './open-files.ts';
 import { Pool, Superseded, walkersOn } from './pool.ts';
-import { locateOn, taskOn, tell, tellProblem, worldKey } from './thinking.ts';
+import { dropQuietly, locateOn, taskOn, tell, tellProblem, worldKey } from './thinking.ts';
 import { wholeGround } from './whole-ground.ts';
 
 /** Does the whole job as `compare` does it, in peace: finds routes, walks every attempt, varies the assumptions. */
 export function serveRefiner(): void {
+  dropQuietly();
   let opened: OpenedGround | null = null;
   let groundNumber = 0;
   let pool = new Pool([]);

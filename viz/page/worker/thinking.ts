@@ -9,6 +9,7 @@ import { parseGridReference } from '../../../src/terrain/grid-reference.ts';
 import { fromLonLat } from '../../../src/terrain/projection.ts';
 import type { FromThinker } from '../messages.ts';
 import type { OpenedGround } from './open-files.ts';
+import { Superseded } from './pool.ts';
 
 /** A task of the page, read through the same door as a file. */
 export function taskOn(opened: OpenedGround, written: WrittenTask): Task {
@@ -65,4 +66,11 @@ export function tellProblem(state: number, error: unknown): void {
 /** Routes with a letter's worth of a name each, in the order in which they are shown. */
 export function withoutTwins(drawn: readonly Route[], found: readonly Route[], wanted: number): Route[] {
   return [...drawn, ...found.slice(0, Math.max(0, wanted - drawn.length))];
+}
+
+/** Work that was dropped leaves promises behind that nobody waits for; they are no fault. */
+export function dropQuietly(): void {
+  self.addEventListener('unhandledrejection', (event) => {
+    if (event.reason instanceof Superseded) event.preventDefault();
+  });
 }

@@ -1,0 +1,53 @@
+import { describe, expect, test } from 'vitest';
+import { FEATURE_KINDS } from '../../src/features/kinds.ts';
+import { bearingText, heightText, lengthText } from '../../viz/page/said.ts';
+import { LANGUAGES } from '../../viz/page/words.ts';
+
+const holes = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map((m) => m[1]).sort();
+
+describe('the German words', () => {
+  const { en, de } = LANGUAGES;
+
+  test('say everything that the English ones say, with the same holes', () => {
+    const names = Object.keys(en.texts) as (keyof typeof en.texts)[];
+    expect(Object.keys(de.texts).sort()).toEqual([...names].sort());
+    for (const name of names) expect(holes(de.texts[name]), name).toEqual(holes(en.texts[name]));
+    for (const name of ['sentence', 'clear', 'cloud'] as const)
+      expect(holes(de[name]), name).toEqual(holes(en[name]));
+    expect(Object.keys(de.controls).sort()).toEqual(Object.keys(en.controls).sort());
+    expect(de.cautions.length).toBe(en.cautions.length);
+  });
+
+  test('are other words: nothing longer was left in English', () => {
+    const left = (Object.keys(en.texts) as (keyof typeof en.texts)[]).filter(
+      (name) => en.texts[name].length > 8 && en.texts[name] === de.texts[name],
+    );
+    expect(left).toEqual([]);
+    for (const kind of FEATURE_KINDS) expect(de.kind(kind)).not.toBe('');
+    expect(new Set(FEATURE_KINDS.map((k) => de.kind(k))).size).toBe(FEATURE_KINDS.length);
+  });
+
+  test('no language promises anything', () => {
+    const all = JSON.stringify([en.texts, en.cautions, de.texts, de.cautions]);
+    expect(all).not.toMatch(/\bsafe\b|guarantee|optimal|garantier|\bsicher\b/i);
+  });
+});
+
+describe('figures as people want them', () => {
+  const metric = { imperial: false, mils: false };
+  const other = { imperial: true, mils: true };
+
+  test('yards and feet by the international yard, 0.9144 m', () => {
+    expect(lengthText(914.4, other)).toBe('1000 yd');
+    expect(lengthText(1609.344 * 3, other)).toBe('3.00 mi');
+    expect(heightText(304.8, other)).toBe('1000 ft');
+    expect(lengthText(1500, metric)).toBe('1.50 km');
+  });
+
+  test('mils of which 6400 make the circle', () => {
+    expect(bearingText(90, other)).toBe('1600');
+    expect(bearingText(359.99, other)).toBe('0000');
+    expect(bearingText(45, other)).toBe('0800');
+    expect(bearingText(7, metric)).toBe('007°');
+  });
+});
