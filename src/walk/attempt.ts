@@ -1,16 +1,5 @@
 import { Body } from './body.ts';
-import {
-  ARRIVED,
-  GO_BEARING,
-  GO_CONTOUR,
-  GO_LINE,
-  GO_TIMED,
-  JOIN,
-  Mind,
-  TURN_ROUND,
-  TURN_WRONG,
-  UNSURE,
-} from './mind.ts';
+import { ARRIVED, GO_CONTOUR, GO_LINE, GO_TIMED, JOIN, Mind, TURN_WRONG, UNSURE } from './mind.ts';
 import { newPercepts, type Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
 import { searchSquare } from './search-pattern.ts';
@@ -272,39 +261,72 @@ export class Attempt {
     }
   }
 
-  /** Carries out one order and perceives. */
+  /** Carries out one order and perceives. Steps in which nothing can have come in view are walked without a look. */
   act(order: number): void {
     const { body, mind, senses, percepts: p } = this;
-    this.steps++;
-    let counted = 0;
+    if (order >= JOIN) {
+      this.steps++;
+      p.counted = 0;
+      this.change(order);
+      senses.look(p);
+      this.afterStep(order);
+      return;
+    }
+    if (mind.fresh && order !== GO_LINE) {
+      body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
+      mind.fresh = false;
+      senses.wake();
+    }
+    for (let left = mind.orderSteps; ; ) {
+      this.steps++;
+      left--;
+      p.counted = this.step(order, mind.orderMetres);
+      if (body.offMap) return;
+      const quiet = left > 0 && senses.quiet();
+      if (quiet) senses.feel(p);
+      else senses.look(p);
+      this.afterStep(order);
+      if (!quiet || body.clock > this.deadline) return;
+    }
+  }
+
+  /** One step; returns the metres that the party counted. */
+  private step(order: number, counted: number): number {
+    const { body } = this;
+    const { errors } = body;
+    if (order === GO_LINE) {
+      body.follow(counted * body.metresPerCount);
+      return counted;
+    }
+    if (order === GO_TIMED) {
+      body.walk(counted * errors.metresPerTimed());
+      return counted;
+    }
+    if (order === GO_CONTOUR) body.contour(counted * body.metresPerCount, this.mind.heading);
+    else body.walk(counted * body.metresPerCount);
+    if (errors.miscount === 0) return counted;
+    const missed = errors.miscount;
+    errors.miscount = 0;
+    return counted + missed;
+  }
+
+  private afterStep(order: number): void {
+    const { body, mind } = this;
+    mind.integrate(this.percepts, order);
+    if (body.walked - this.checkedAt > 50) this.checkAstray();
+    this.watcher?.step?.(body, mind);
+  }
+
+  /** Changes what is underfoot without a step. */
+  private change(order: number): void {
+    const { body, mind, senses } = this;
     if (order === JOIN) this.join();
     else if (order === TURN_WRONG) this.turnWrong();
-    else if (order === TURN_ROUND) {
+    else {
       body.turnRound();
       senses.forgetForks();
       this.watcher?.event('turns round', body, mind, mind.leg.number);
-    } else {
-      counted = mind.orderMetres;
-      if (mind.fresh && order !== GO_LINE) {
-        body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
-        mind.fresh = false;
-      }
-      const metres = counted * (order === GO_TIMED ? body.errors.metresPerTimed() : body.metresPerCount);
-      if (order === GO_BEARING || order === GO_TIMED) body.walk(metres);
-      else if (order === GO_LINE) body.follow(metres);
-      else if (order === GO_CONTOUR) body.contour(metres, mind.heading);
-      const { errors } = body;
-      if (errors.miscount !== 0 && order !== GO_TIMED && order !== GO_LINE) {
-        counted += errors.miscount;
-        errors.miscount = 0;
-      }
     }
-    p.counted = counted;
-    if (body.offMap) return;
-    senses.look(p);
-    mind.integrate(p, order);
-    if (body.walked - this.checkedAt > 50) this.checkAstray();
-    this.watcher?.step?.(body, mind);
   }
 
   /** Steps on to the line just met, or the nearest of the family in view. */

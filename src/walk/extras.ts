@@ -40,6 +40,8 @@ export class Extras {
   private readonly cairnFloor: number;
   /** Number of the last line crossed. */
   hit = -1;
+  /** Metres that the party may move from where it was asked for last before it can cross one. */
+  free = Number.POSITIVE_INFINITY;
   private cairnTileX = Number.NaN;
   private cairnTileY = Number.NaN;
   /** Cairns in the nine tiles around. */
@@ -67,18 +69,31 @@ export class Extras {
   listen(families: number): void {
     const heard = families & ((1 << STREAM) | (1 << WAY));
     if (heard !== this.families) this.tileX = Number.NaN;
+    this.free = heard === 0 ? Number.POSITIVE_INFINITY : 0;
     this.families = heard;
   }
 
   /** True when the step from a to b crosses one of a family; `hit` says which. */
   crossed(fromX: number, fromY: number, x: number, y: number, families: number): boolean {
-    if ((this.families & families) === 0 || this.still) return false;
+    if ((this.families & families) === 0 || this.still) {
+      this.free = Number.POSITIVE_INFINITY;
+      return false;
+    }
     const tx = Math.floor(x / TILE);
     const ty = Math.floor(y / TILE);
     if (tx !== this.tileX || ty !== this.tileY) this.gather(tx, ty);
     const sx = x - fromX;
     const sy = y - fromY;
+    // to the edge of the tile, beyond which others are about
+    const px = x - tx * TILE;
+    const py = y - ty * TILE;
+    let free = Math.min(px, TILE - px, py, TILE - py);
     for (let k = 0; k < this.count; k++) {
+      const half = this.kinds[k] === STREAM ? RIVULET_HALF : TROD_HALF;
+      const mx = (this.ax[k]! + this.bx[k]!) / 2 - x;
+      const my = (this.ay[k]! + this.by[k]!) / 2 - y;
+      const off = Math.sqrt(mx * mx + my * my) - half;
+      if (off < free) free = off;
       if ((families & (1 << this.kinds[k]!)) === 0) continue;
       const dx = this.bx[k]! - this.ax[k]!;
       const dy = this.by[k]! - this.ay[k]!;
@@ -90,9 +105,11 @@ export class Extras {
       const u = (ex * sy - ey * sx) / across;
       if (t >= 0 && t < 1 && u >= 0 && u <= 1) {
         this.hit = k;
+        this.free = 0;
         return true;
       }
     }
+    this.free = free;
     return false;
   }
 

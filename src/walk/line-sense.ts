@@ -18,6 +18,8 @@ export class LineSense {
   /** Unit vector along the line last crossed. */
   east = 0;
   north = 1;
+  /** `body.moved` until which none of the lines asked for last can be crossed. */
+  nextAt = 0;
 
   constructor(world: World, body: Body) {
     this.world = world;
@@ -35,15 +37,20 @@ export class LineSense {
     const { moved } = this.body;
     const { ground } = this.body;
     let met = -1;
+    let next = Number.POSITIVE_INFINITY;
     for (const i of lines) {
-      if (moved < this.testAt[i]! || i === underfoot) continue;
-      ground.line(i);
-      if (ground.lineThere[i] === 0) {
-        this.testAt[i] = Number.POSITIVE_INFINITY;
-        continue;
+      if (i === underfoot) continue;
+      if (moved >= this.testAt[i]!) {
+        ground.line(i);
+        if (ground.lineThere[i] === 0) {
+          this.testAt[i] = Number.POSITIVE_INFINITY;
+          continue;
+        }
+        if (this.crosses(i, met < 0) && met < 0) met = i;
       }
-      if (this.crosses(i, met < 0) && met < 0) met = i;
+      if (this.testAt[i]! < next) next = this.testAt[i]!;
     }
+    this.nextAt = next;
     return met;
   }
 

@@ -13,7 +13,6 @@ export const GO_BEARING = 1;
 export const GO_TIMED = 2;
 export const GO_LINE = 3;
 export const GO_CONTOUR = 4;
-export const GO_STRAIGHT = 5;
 /** Step on to a line of `orderFamily` if one is at hand, walking towards `heading`. */
 export const JOIN = 6;
 /** Change to the other line at a fork (a wrong turn is taken for the right one). */
@@ -42,7 +41,9 @@ export class Mind {
   heading = 0;
   unitX = 0;
   unitY = 1;
+  /** Length of a step, and how many of it may be walked on end when nothing comes in view. */
   orderMetres = 0;
+  orderSteps = 1;
   orderFamily = 0;
   fresh = false;
   /** Counted metres: on this bearing or line, of this leg, and the number to stop at. */
@@ -130,6 +131,19 @@ export class Mind {
     this.casts = 0;
     this.members = 0;
     startStream(this.choices, this.seed, this.trial, CHOICE, legKey);
+  }
+
+  /** Orders whole steps towards `left` counted metres, no more of them than `within` metres hold; a rest is one short step. */
+  goFor(left: number, within = left): void {
+    const step = this.world.stepMetres;
+    if (left < step) {
+      this.orderMetres = left;
+      this.orderSteps = 1;
+      return;
+    }
+    this.orderMetres = step;
+    const steps = Math.floor((within < left ? within : left) / step);
+    this.orderSteps = steps < 1 ? 1 : steps;
   }
 
   /** One uniform for one decision. */

@@ -52,8 +52,11 @@ function sides(attempt: Attempt, leg: PlannedLeg, spacing: number, speed: number
       left -= counted;
       if (body.offMap) return 'off-map';
       p.counted = counted;
-      senses.look(p);
+      const quiet = senses.quiet();
+      if (quiet) senses.feel(p);
+      else senses.look(p);
       mind.integrate(p, GO_BEARING);
+      if (quiet) continue;
       if (p.known) return 'arrived';
       if (p.seen) {
         const seen = attempt.judgeSeen(leg);

@@ -59,6 +59,7 @@ export class Senses {
   private readonly landmarkAt: Float64Array;
   private readonly targetNear: number;
   private nextFix = 0;
+  private landmarksFrom = 0;
   private looksFar = true;
   /** How many of `sought` are there for the end of the leg. */
   private ownLikes = 0;
@@ -69,6 +70,10 @@ export class Senses {
   private knownX = 0;
   private knownY = 0;
   private knownReach = 0;
+  private knownAt = 0;
+  private quietUntil = 0;
+  /** Metres to the nearest unmapped line that counts here. */
+  private free = Number.POSITIVE_INFINITY;
   /** Index of the true spot behind the last `seen` (−1 none on the map) and its place, for the outcome and the feet only. */
   seenSpot = -1;
   seenX = 0;
@@ -97,6 +102,7 @@ export class Senses {
     this.extras.begin(seed, trial, mute);
     this.nextFix = 0;
     this.landmarkAt.fill(0);
+    this.landmarksFrom = 0;
     this.nearest = Number.POSITIVE_INFINITY;
     this.usedForks.length = 0;
     this.forksAt = 0;
@@ -109,6 +115,7 @@ export class Senses {
   beginLeg(leg: PlannedLeg, legKey: number, targetLikes: readonly number[]): void {
     this.leg = leg;
     this.legKey = legKey;
+    this.quietUntil = 0;
     this.sought.length = 0;
     if (leg.counts === 0) for (const i of leg.likes) this.seek(i);
     this.ownLikes = this.sought.length;
@@ -125,6 +132,7 @@ export class Senses {
   beginSearch(leg: PlannedLeg, legKey: number, likes: readonly number[], abreast: number): void {
     this.leg = leg;
     this.legKey = legKey + SEARCH_KEYS;
+    this.quietUntil = 0;
     this.sought.length = 0;
     for (const i of likes) this.seek(i);
     this.ownLikes = likes[0] === this.world.target ? 0 : this.sought.length;
@@ -142,6 +150,7 @@ export class Senses {
     this.knownX = x;
     this.knownY = y;
     this.knownReach = OPEN_PLACE;
+    this.quietUntil = 0;
   }
 
   lookForNothingKnown(): void {
@@ -155,6 +164,7 @@ export class Senses {
 
   /** Having turned round on a line, the party comes upon its forks again. */
   forgetForks(): void {
+    this.quietUntil = 0;
     this.usedForks.length = 0;
     this.forksAt = 0;
   }
@@ -188,18 +198,44 @@ export class Senses {
     this.tickOpen[k] = noticed ? 1 : 0;
   }
 
+  /**
+   * True when nothing can have come in view in the last step: all that could is farther than the body has moved since it was
+   * looked for. A look would find nothing, and may be left out.
+   */
+  quiet(): boolean {
+    const b = this.body;
+    const u = b.underfoot;
+    if (b.moved >= this.quietUntil || (u.line >= 0 && (u.ended || u.lost))) return false;
+    if (b.walked < this.nextFix || !this.looksFar) return true;
+    if (b.moved >= this.landmarksFrom) return false;
+    // no landmark can be in view: as if looked about
+    this.nextFix = b.walked + LOOK_EVERY;
+    return true;
+  }
+
+  /** What was known of how long nothing comes in view holds no longer. */
+  wake(): void {
+    this.quietUntil = 0;
+  }
+
+  /** How hard it is here to hold a bearing and to count: felt at every step. */
+  feel(p: Percepts): void {
+    const b = this.body;
+    p.bearingSpread = b.feltBearing;
+    p.paceSpread = b.feltPace;
+    p.wanderSpread = b.feltWander;
+    p.blind = b.air.visibility < 50;
+  }
+
   /** Fills `p` with what the step from (fromX, fromY) to (x, y) let the party notice. */
   look(p: Percepts): void {
     const b = this.body;
     const u = b.underfoot;
     p.clock = b.clock;
-    p.bearingSpread = b.feltBearing;
-    p.paceSpread = b.feltPace;
-    p.wanderSpread = b.feltWander;
-    p.blind = b.air.visibility < 50;
+    this.feel(p);
     p.underfoot = 0;
-    p.lineEnded = u.ended;
-    p.lineLost = u.lost;
+    p.lineEnded = u.line >= 0 && u.ended;
+    p.lineLost = u.line >= 0 && u.lost;
     p.metFamily = 0;
     p.seen = false;
     p.tick = -1;
@@ -208,14 +244,28 @@ export class Senses {
     p.fork = 0;
     p.known = false;
     this.metLine = -1;
-    if (u.line >= 0) this.lookAlongLine(p);
-    for (let k = 0; k < this.sought.length; k++) if (b.moved >= this.askAt[k]!) this.lookForSpot(k, p);
+    this.free = Number.POSITIVE_INFINITY;
+    // a cairn that no map shows may stand anywhere
+    let next = this.leg.likesCairn ? 0 : Number.POSITIVE_INFINITY;
+    if (u.line >= 0) {
+      this.lookAlongLine(p);
+      next = Math.min(next, this.forksAt);
+    }
+    for (let k = 0; k < this.sought.length; k++) {
+      if (b.moved >= this.askAt[k]!) this.lookForSpot(k, p);
+      if (this.askAt[k]! < next) next = this.askAt[k]!;
+    }
     if (this.leg.likesCairn) this.lookForCairns(p);
-    if (this.leg.ticks.length > 0) this.lookForTicks(p);
-    if (this.leg.row.length > 0) this.countMembers(p);
+    if (this.leg.ticks.length > 0) next = Math.min(next, this.lookForTicks(p));
+    if (this.leg.row.length > 0) next = Math.min(next, this.countMembers(p));
     this.lookForLines(p);
-    if (this.knownReach > 0) p.known = this.atKnown();
+    next = Math.min(next, this.lines.nextAt, b.moved + this.free - 1e-6);
+    if (this.knownReach > 0) {
+      p.known = this.atKnown();
+      next = Math.min(next, this.knownAt);
+    }
     if (this.looksFar && b.walked >= this.nextFix) this.lookFar(p);
+    this.quietUntil = next;
   }
 
   private lookForSpot(k: number, p: Percepts): void {
@@ -285,29 +335,37 @@ export class Senses {
     this.seenY = y;
   }
 
-  private lookForTicks(p: Percepts): void {
+  /** Expected features in view; returns when to ask again. */
+  private lookForTicks(p: Percepts): number {
     const b = this.body;
     const g = b.ground;
     const { ticks } = this.leg;
+    let next = Number.POSITIVE_INFINITY;
     for (let k = 0; k < ticks.length && k < MOST_TICKS; k++) {
       const i = ticks[k]!.spot;
-      if (this.tickOpen[k] === 0 || b.moved < this.tickAt[k]! || !this.passes(k, i)) continue;
-      this.tickOpen[k] = 0;
-      p.tick = k;
-      p.tickEast = g.spotX[i]! - b.x;
-      p.tickNorth = g.spotY[i]! - b.y;
-      return;
+      if (this.tickOpen[k] === 0) continue;
+      if (b.moved >= this.tickAt[k]! && p.tick < 0 && this.passes(k, i)) {
+        this.tickOpen[k] = 0;
+        p.tick = k;
+        p.tickEast = g.spotX[i]! - b.x;
+        p.tickNorth = g.spotY[i]! - b.y;
+      } else if (this.tickAt[k]! < next) next = this.tickAt[k]!;
     }
+    return next;
   }
 
-  /** Members of a row are counted as they are passed, those that no map shows among them. */
-  private countMembers(p: Percepts): void {
+  /** Members of a row are counted as they are passed, those that no map shows among them. Returns when to ask again. */
+  private countMembers(p: Percepts): number {
     const { row } = this.leg;
+    let next = Number.POSITIVE_INFINITY;
     for (let k = 0; k < row.length && k < MOST_TICKS; k++) {
-      if (this.tickOpen[k] === 0 || this.body.moved < this.tickAt[k]! || !this.passes(k, row[k]!)) continue;
-      this.tickOpen[k] = 0;
-      p.members++;
+      if (this.tickOpen[k] === 0) continue;
+      if (this.body.moved >= this.tickAt[k]! && this.passes(k, row[k]!)) {
+        this.tickOpen[k] = 0;
+        p.members++;
+      } else if (this.tickAt[k]! < next) next = this.tickAt[k]!;
     }
+    return next;
   }
 
   /** True when the last step came within view of a spot that is there. */
@@ -341,7 +399,10 @@ export class Senses {
       return;
     }
     // on a line what crosses it is a fork, told elsewhere
-    if (b.underfoot.line >= 0 || !e.crossed(b.fromX, b.fromY, b.x, b.y, leg.families)) return;
+    if (b.underfoot.line >= 0) return;
+    const crossed = e.crossed(b.fromX, b.fromY, b.x, b.y, leg.families);
+    this.free = e.free;
+    if (!crossed) return;
     p.metFamily = e.hitFamily;
     this.readDirection(p, e.hitEast, e.hitNorth, e.hitKey);
     this.metLine = e.held(b.ground, b.underfoot.line);
@@ -394,7 +455,9 @@ export class Senses {
     if (l.family !== WAY || l.lossPerKm < PLAIN_WAY) return;
     // a trod that no map shows parts from a path
     const e = this.extras;
-    if (!e.crossed(b.fromX, b.fromY, b.x, b.y, 1 << WAY)) return;
+    const parts = e.crossed(b.fromX, b.fromY, b.x, b.y, 1 << WAY);
+    this.free = e.free;
+    if (!parts) return;
     const key = e.hitKey | 1;
     if (this.usedForks.includes(key)) return;
     this.usedForks.push(key);
@@ -409,11 +472,15 @@ export class Senses {
     const b = this.body;
     const { knownSpot } = this;
     let r = this.knownReach;
+    let most = r;
     if (knownSpot >= 0) {
       const spot = this.world.spots[knownSpot]!;
       r = Math.max(LEAST_KNOWN, b.air === this.world.high ? spot.halfHigh : spot.halfLow);
+      most = Math.max(LEAST_KNOWN, spot.halfHigh, spot.halfLow);
     }
-    return distanceToStep(b, this.knownX, this.knownY) <= r;
+    const d = distanceToStep(b, this.knownX, this.knownY);
+    this.knownAt = b.moved + (d - most) - 1e-6;
+    return d <= r;
   }
 
   /** Landmarks recognised from afar fix the belief: never by a threshold of visibility, only by range and line of sight. */
@@ -423,13 +490,18 @@ export class Senses {
     const w = this.world;
     const high = b.air === w.high;
     let bestSd = Number.POSITIVE_INFINITY;
+    let from = Number.POSITIVE_INFINITY;
     for (let k = 0; k < w.landmarks.length; k++) {
-      if (b.moved < this.landmarkAt[k]!) continue;
+      if (b.moved < this.landmarkAt[k]!) {
+        if (this.landmarkAt[k]! < from) from = this.landmarkAt[k]!;
+        continue;
+      }
       const i = w.landmarks[k]!;
       const spot = w.spots[i]!;
       const off = Math.max(Math.abs(spot.x - b.x), Math.abs(spot.y - b.y)) - 6 * spot.sd;
       const most = spot.halfHigh > spot.halfLow ? spot.halfHigh : spot.halfLow;
       this.landmarkAt[k] = b.moved + (off - most) - 1e-6;
+      if (this.landmarkAt[k]! < from) from = this.landmarkAt[k]!;
       const half = high ? spot.halfHigh : spot.halfLow;
       if (off > half) continue;
       g.spot(i);
@@ -458,6 +530,7 @@ export class Senses {
       p.fixEast = spot.x - east + (still ? 0 : sd * nextNormal(this.draws));
       p.fixNorth = spot.y - north + (still ? 0 : sd * nextNormal(this.draws));
     }
+    this.landmarksFrom = from;
     // nothing in view: look again soon, not at every step
     this.nextFix = b.walked + (p.fix ? FIX_EVERY : LOOK_EVERY);
   }

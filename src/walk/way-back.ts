@@ -9,8 +9,6 @@ const LEAST_LOOK = 300;
 const LONGEST_LOOK = 1200;
 /** A way back may end this long after the deadline of the task, seconds. */
 const BEYOND = 3600;
-/** Nothing small is looked for on the way home: steps are this many times longer. */
-const LONGER = 2;
 
 /**
  * Back to the last known point by bearing and count, set right by landmarks in view and by each sure line that is met and
@@ -54,11 +52,10 @@ export function goBack(attempt: Attempt, looking: boolean): Ending {
 const NOTHING: readonly number[] = [];
 
 function walkBack(attempt: Attempt, back: PlannedLeg, looking: boolean): Ending {
-  const { body, mind, senses, world: w, percepts: p } = attempt;
-  const step = looking ? w.stepMetres : LONGER * w.stepMetres;
+  const { body, mind, senses, percepts: p } = attempt;
   let onKnownLine = false;
   while (mind.toGo - mind.counted > 0.005) {
-    mind.orderMetres = Math.min(mind.toGo - mind.counted, step);
+    mind.goFor(mind.toGo - mind.counted);
     attempt.act(GO_BEARING);
     if (body.offMap) return 'off-map';
     if (body.clock > attempt.deadline) return 'time';

@@ -30,7 +30,7 @@ export const aimOff: Rule = {
     const slack = Math.max(m.navigator.overrun, 1 + 3 * m.navigator.pace * p.paceSpread);
     const left = m.toGo * slack + 10 - m.counted;
     if (left <= 0.005) return UNSURE;
-    m.orderMetres = Math.min(left, m.world.stepMetres);
+    m.goFor(left);
     return GO_BEARING;
   },
 };

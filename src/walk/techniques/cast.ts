@@ -32,6 +32,6 @@ export function cast(m: Mind): number {
     else if (m.bend === 2) m.takeBearing(m.castX, m.castY);
     else return 0;
   }
-  m.orderMetres = Math.min(m.toGo - m.counted, m.world.stepMetres);
+  m.goFor(m.toGo - m.counted);
   return GO_BEARING;
 }

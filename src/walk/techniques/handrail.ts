@@ -90,7 +90,7 @@ function alongLine(m: Mind, p: Percepts): number {
     if (m.cameByAimOff && !m.reversed) return reverse(m);
     return UNSURE;
   }
-  m.orderMetres = left < m.world.stepMetres ? left : m.world.stepMetres;
+  m.goFor(left, m.compareAt - m.legCounted + m.world.stepMetres);
   return GO_LINE;
 }
 
@@ -171,7 +171,7 @@ function towardsFork(m: Mind, p: Percepts, family: number): number {
   }
   const left = m.toGo - (m.legCounted - m.compareAt);
   if (left <= 0.005 || p.lineEnded || p.lineLost) return UNSURE;
-  m.orderMetres = left < m.world.stepMetres ? left : m.world.stepMetres;
+  m.goFor(left);
   return GO_LINE;
 }
 
@@ -207,7 +207,7 @@ function offTheLine(m: Mind, p: Percepts, family: number): number {
     if (Math.abs(m.leg.toAlong - m.lineAlong) < 1) return m.leg.toSpot >= 0 ? UNSURE : ARRIVED;
     nextStride(m);
   }
-  m.orderMetres = Math.min(m.toGo - m.counted, m.world.stepMetres);
+  m.goFor(m.toGo - m.counted);
   return GO_BEARING;
 }
 

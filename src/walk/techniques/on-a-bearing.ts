@@ -26,7 +26,6 @@ export function straightRule(order: number): Rule {
       if (missesTick(m)) return UNSURE;
       if (p.metFamily !== 0) meet(m, p);
       if (p.members > 0 && countsFull(m, p)) return ARRIVED;
-      const step = m.world.stepMetres;
       let left = m.toGo * (m.leg.counts > 0 ? ROW_OVERRUN : 1) - m.counted;
       if (left <= 0.005) {
         if (m.bend + 1 < m.leg.x.length) {
@@ -40,7 +39,7 @@ export function straightRule(order: number): Rule {
           m.toGo = m.counted + 150 + 2 * m.belief.sdAlong(m.unitX, m.unitY);
         } else return m.leg.toSpot >= 0 ? UNSURE : ARRIVED;
       }
-      m.orderMetres = left < step ? left : step;
+      m.goFor(left, untilTickIsMissed(m));
       return order;
     },
   };
@@ -78,10 +77,15 @@ export function believesTick(m: Mind, p: Percepts): boolean {
   return true;
 }
 
+/** Counted metres until the next expected feature is overdue. */
+function untilTickIsMissed(m: Mind): number {
+  const tick = m.leg.ticks[m.nextTick];
+  return tick === undefined ? Number.POSITIVE_INFINITY : 1.25 * tick.at + 25 - m.legCounted;
+}
+
 /** At a quarter beyond where a tick should have come, a party that admits it is off stops; others let it go. */
 export function missesTick(m: Mind): boolean {
-  const tick = m.leg.ticks[m.nextTick];
-  if (tick === undefined || m.legCounted < 1.25 * tick.at + 25) return false;
+  if (untilTickIsMissed(m) > 0) return false;
   m.nextTick++;
   return m.decideBy() < m.navigator.admitsLost * 0.5;
 }
