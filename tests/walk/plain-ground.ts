@@ -52,6 +52,9 @@ export const spot = (id: string, kind: FeatureKind, at: Point, doubt: Partial<Do
 export const line = (id: string, kind: FeatureKind, points: Point[], doubt: Partial<Doubt> = {}): Feature =>
   feature(id, kind, { type: 'line', points }, doubt);
 
+/** Drawn as it is. */
+export const CERTAIN = { exists: 1, positionMetres: 0 } as const;
+
 /** The bench of the scenarios: V 1000 m, slips and miscounts off, everything seen is recognised and noticed. */
 export const BENCH_DAY: Conditions = {
   visibility: { below: 1000, above: 1000, cloudBase: null },
