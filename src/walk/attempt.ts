@@ -2,7 +2,7 @@ import { Body } from './body.ts';
 import { ARRIVED, GO_CONTOUR, GO_LINE, GO_TIMED, JOIN, Mind, TURN_WRONG, UNSURE } from './mind.ts';
 import { newPercepts, type Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
-import { searchSquare } from './search-pattern.ts';
+import { search } from './search-pattern.ts';
 import { Senses } from './senses.ts';
 import { RULES } from './techniques/list.ts';
 import { goBack } from './way-back.ts';
@@ -392,7 +392,7 @@ export class Attempt {
     mind.wavered = true;
     this.watcher?.event('searches', body, mind, this.legs.length - 1);
     const allowance = Math.min(w.searchSeconds, Math.max(0, w.turnRoundSeconds - body.clock));
-    const ending = searchSquare(this, this.halfWidthOf(w.target), w.targetLikes, allowance, w.abreast);
+    const ending = search(this, this.halfWidthOf(w.target), w.targetLikes, allowance, w.abreast);
     if (ending === 'unsure') this.watcher?.event('gives up the search', body, mind, this.legs.length - 1);
     return ending;
   }
@@ -402,7 +402,7 @@ export class Attempt {
     if (leg.toSpot < 0) return 'unsure';
     this.mind.wavered = true;
     const allowance = Math.min(300, this.world.searchSeconds / 2);
-    return searchSquare(this, this.halfWidthOf(leg.toSpot), leg.likes, allowance, 1);
+    return search(this, this.halfWidthOf(leg.toSpot), leg.likes, allowance, 1);
   }
 
   /** Half the sweep width of a spot in the air here, metres. */

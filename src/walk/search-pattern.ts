@@ -8,11 +8,12 @@ const PIECE = 20;
 const FORM_LINE = 120;
 
 /**
- * Expanding square round the place where the party stands: sides S, S, 2S, 2S, 3S … (IAMSAR), S the sweep width of what is looked
- * for times the people abreast. Each side is a bearing and a count with their errors, so that strips that should touch may gape.
- * Ends at the find, at a known point that is looked for, or with the allowance ('unsure').
+ * A search round the place where the party stands, within an allowance of seconds. Alone or in a bunch: an expanding square, sides
+ * S, S, 2S, 2S, 3S … (IAMSAR), S the sweep width of what is looked for. `abreast` people in line: back along the way one came,
+ * then once forward, a swath of as many sweep widths. Each side is a bearing and a count with their errors, so that strips that
+ * should touch may gape. Ends at the find, at a known point that is looked for, or with the allowance ('unsure').
  */
-export function searchSquare(
+export function search(
   attempt: Attempt,
   half: number,
   likes: readonly number[],
@@ -20,51 +21,88 @@ export function searchSquare(
   abreast: number,
 ): Ending {
   const { body, mind, senses, world: w, percepts: p } = attempt;
-  const spacing = Math.max(2, 2 * half) * abreast;
-  const speed = abreast > 1 ? w.navigator.sweepSpeed : w.navigator.searchSpeed;
-  const end = body.clock + allowance;
-  if (abreast > 1) body.clock += FORM_LINE;
   const leg = mind.leg;
-  senses.beginSearch(leg, mind.legKey, likes, abreast);
+  senses.beginSearch(leg, mind.legKey, likes, 1);
   senses.lookFarOut(false);
-  const ending = sides(attempt, leg, spacing, speed, end);
+  const ending =
+    abreast > 1 && allowance > FORM_LINE
+      ? sweep(attempt, leg, likes, allowance, abreast)
+      : sides(attempt, leg, Math.max(2, 2 * half), w.navigator.searchSpeed, body.clock + allowance);
   senses.lookFarOut(true);
   p.seen = false;
   return ending;
 }
 
+/** One pass in line: the middle of it is the place where the party stood. */
+function sweep(
+  attempt: Attempt,
+  leg: PlannedLeg,
+  likes: readonly number[],
+  allowance: number,
+  abreast: number,
+): Ending {
+  const { body, mind, senses, world: w } = attempt;
+  const east = mind.unitX;
+  const north = mind.unitY;
+  const speed = w.navigator.sweepSpeed;
+  const start = body.clock;
+  const metres = (allowance - FORM_LINE) * speed;
+  mind.turnTo(-east, -north);
+  const back = side(attempt, leg, metres / 2, metres / 2 / FORM_LINE, Number.POSITIVE_INFINITY);
+  if (back !== 'walked') return back;
+  body.clock = start + FORM_LINE;
+  senses.beginSearch(leg, mind.legKey, likes, abreast);
+  mind.turnTo(east, north);
+  const ahead = side(attempt, leg, metres, speed, start + allowance);
+  return ahead === 'walked' ? 'unsure' : ahead;
+}
+
 function sides(attempt: Attempt, leg: PlannedLeg, spacing: number, speed: number, end: number): Ending {
-  const { body, mind, senses, percepts: p } = attempt;
-  // a bearing of its own for each of the four directions, turned by a right angle each time
+  const { mind } = attempt;
   let east = mind.unitX;
   let north = mind.unitY;
-  for (let side = 0; ; side++) {
-    let left = spacing * (1 + (side >> 1));
+  for (let k = 0; ; k++) {
     mind.turnTo(east, north);
-    body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
-    while (left > 0.01) {
-      const counted = left < PIECE ? left : PIECE;
-      const metres = counted * body.metresPerCount;
-      if (body.clock + metres / speed > end) return 'unsure';
-      const before = body.clock;
-      body.walk(metres);
-      body.clock = before + metres / speed;
-      left -= counted;
-      if (body.offMap) return 'off-map';
-      p.counted = counted;
-      const quiet = senses.quiet();
-      if (quiet) senses.feel(p);
-      else senses.look(p);
-      mind.integrate(p, GO_BEARING);
-      if (quiet) continue;
-      if (p.known) return 'arrived';
-      if (p.seen) {
-        const seen = attempt.judgeSeen(leg);
-        if (seen !== 'unsure') return seen;
-      }
-    }
+    const ending = side(attempt, leg, spacing * (1 + (k >> 1)), speed, end);
+    if (ending !== 'walked') return ending;
     const turned = north;
     north = -east;
     east = turned;
   }
+}
+
+/** Walks `metres` by count on a bearing of its own, looking. 'walked' when nothing came of it, 'unsure' when the time is up. */
+function side(
+  attempt: Attempt,
+  leg: PlannedLeg,
+  metres: number,
+  speed: number,
+  end: number,
+): Ending | 'walked' {
+  const { body, mind, senses, percepts: p } = attempt;
+  body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
+  senses.wake();
+  let left = metres;
+  while (left > 0.01) {
+    const counted = left < PIECE ? left : PIECE;
+    const walked = counted * body.metresPerCount;
+    if (body.clock + walked / speed > end) return 'unsure';
+    const before = body.clock;
+    body.walk(walked);
+    body.clock = before + walked / speed;
+    left -= counted;
+    if (body.offMap) return 'off-map';
+    p.counted = counted;
+    const quiet = senses.quiet();
+    if (quiet) senses.feel(p);
+    else senses.look(p);
+    mind.integrate(p, GO_BEARING);
+    if (quiet) continue;
+    if (p.known) return 'arrived';
+    if (p.seen) {
+      const seen = attempt.judgeSeen(leg);
+      if (seen !== 'unsure') return seen;
+    }
+  }
+  return 'walked';
 }

@@ -1,7 +1,7 @@
 import { type Attempt, type Ending, KEYS_PER_TRY } from './attempt.ts';
 import { GO_BEARING } from './mind.ts';
 import type { PlannedLeg } from './planned-leg.ts';
-import { searchSquare } from './search-pattern.ts';
+import { search } from './search-pattern.ts';
 import { standOn } from './techniques/on-a-bearing.ts';
 
 /** A look round for a known point that is not where it should be: what is left of the time, within these, seconds. Common practice, no source. */
@@ -42,7 +42,7 @@ export function goBack(attempt: Attempt, looking: boolean): Ending {
     attempt.watcher?.event('looks round for the known point', body, mind, attempt.knownLeg);
     const half = attempt.knownSpot >= 0 ? w.spots[attempt.knownSpot]!.halfLow : 25;
     const left = Math.max(LEAST_LOOK, Math.min(LONGEST_LOOK, w.limitSeconds - body.clock));
-    ending = searchSquare(attempt, Math.max(15, half), looking ? w.onlyTarget : NOTHING, left, 1);
+    ending = search(attempt, Math.max(15, half), looking ? w.onlyTarget : NOTHING, left, 1);
   }
   senses.lookForNothingKnown();
   if (ending === 'arrived') regain(attempt);
