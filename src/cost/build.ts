@@ -1,5 +1,5 @@
 import type { Conditions } from '../conditions/conditions.ts';
-import { dayFactors, LEAST_SPEED } from '../conditions/factors.ts';
+import { dayFactors } from '../conditions/factors.ts';
 import { surfaceFactors } from '../conditions/underfoot.ts';
 import type { Raster } from '../grid/raster.ts';
 import type { Limits, Party } from '../party/party.ts';
@@ -13,6 +13,7 @@ import { levelPace, slopeTime } from './layers/slope-time.ts';
 import { surfaceLayer } from './layers/surface.ts';
 import { wetnessLayer } from './layers/wetness.ts';
 import type { MappedGround } from './mapped-ground.ts';
+import { slownessOn } from './slowness.ts';
 import type { CostLayer, CostSurface } from './surface.ts';
 
 export type LayerName = CostLayer['name'];
@@ -129,8 +130,7 @@ function slownessOf(
     const day = (heights[i]! > base ? above : below).onPath.speed;
     const slow = surface === null ? 1 : surface.data[i]!;
     const speed = surface === null ? grass : speeds[cover[i]!]!;
-    const least = Math.max(LEAST_SPEED, (speed * day) / (wet === null ? 1 : wet.data[i]!));
-    factor[i] = (slow * speed) / least;
+    factor[i] = slownessOn(slow, speed, day, wet === null ? 1 : wet.data[i]!);
   }
   return factor;
 }

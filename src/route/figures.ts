@@ -1,5 +1,7 @@
-import { sideSlopeSpeed } from '../conditions/underfoot.ts';
+import { sideSlopeSpeed, surfaceFactors } from '../conditions/underfoot.ts';
+import { type Wetness, wetnessOf, wetSlowness } from '../cost/layers/wetness.ts';
 import type { MappedGround } from '../cost/mapped-ground.ts';
+import { slownessOn } from '../cost/slowness.ts';
 import { lineFamily } from '../features/line-kinds.ts';
 import { cellAt, sample } from '../grid/raster.ts';
 import { bearingTo } from '../math/bearing.ts';
@@ -33,8 +35,10 @@ export interface Walking {
   readonly errand: Errand;
   /** Seconds per metre by gradient index, off path. */
   readonly pace: Float32Array;
-  /** Slowness of each surface against that table, by its code. */
+  /** Slowness of each surface against that table, and its own multiplier of speed, by its code. */
   readonly slowness: readonly number[];
+  readonly speed: readonly number[];
+  readonly wetness: Wetness;
 }
 
 export function walkingOf(ground: MappedGround, errand: Errand): Walking {
@@ -44,6 +48,8 @@ export function walkingOf(ground: MappedGround, errand: Errand): Walking {
     errand,
     pace: paceTable(model, false),
     slowness: SURFACES.map((surface) => surfaceSlowness(model, surface)),
+    speed: SURFACES.map((surface) => surfaceFactors(surface).speed),
+    wetness: wetnessOf(errand.conditions.ground),
   };
 }
 
@@ -81,10 +87,11 @@ export interface Measured {
   readonly paced: number;
 }
 
-/** Walks a line on the map in steps of about a cell (5 to 50 m), summing time and paces. Missing heights count as level. */
+/** Walks a line on the map in steps of about a cell (5 to 50 m), summing time and paces, on the ground that the raster search reads. Missing heights count as level. */
 export function measured(path: readonly Point[], walking: Walking, onPath: boolean): Measured {
-  const { ground, errand, pace, slowness } = walking;
+  const { ground, errand, pace, slowness, speed, wetness } = walking;
   const { elevation } = ground.terrain;
+  const index = ground.relief.wetness;
   const whole = lineLength(path);
   const wanted = Math.min(50, Math.max(5, elevation.cell));
   const n = Math.max(1, Math.round(whole / wanted));
@@ -115,19 +122,20 @@ export function measured(path: readonly Point[], walking: Walking, onPath: boole
     const y = (p[1] + before[1]) / 2;
     const rise = heights[i]! - heights[i - 1]!;
     const gradient = step > 0 && Number.isFinite(rise) ? rise / step : 0;
-    const code = onPath ? 0 : surfaceAt(ground, x, y);
-    const air = airAt(errand.conditions, heights[i]!);
-    const day = code === 0 ? air.onPath : air.offPath;
+    const cell = cellAt(ground.cover, x, y);
+    const code = onPath ? 0 : surfaceIn(ground, cell);
+    const day = airAt(errand.conditions, heights[i]!).onPath.speed;
+    const wet = code === 0 ? 1 : wetSlowness(wetness, cell < 0 ? Number.NaN : index.data[cell]!);
     const across = code === 0 ? 1 : sideways(ground, x, y, p[0] - before[0], p[1] - before[1]);
-    seconds += (step * pace[paceIndex(gradient)]! * slowness[code]!) / (day.speed * across);
+    const slow = slownessOn(slowness[code]!, speed[code]!, day, wet);
+    seconds += (step * pace[paceIndex(gradient)]! * slow) / across;
     paced += step * PACES_ON[SURFACES[code]!] * (1 + PACES_PER_GRADIENT * Math.abs(gradient));
     before = p;
   }
   return { heights, step, seconds, paced };
 }
 
-function surfaceAt(ground: MappedGround, x: number, y: number): number {
-  const cell = cellAt(ground.cover, x, y);
+function surfaceIn(ground: MappedGround, cell: number): number {
   const code = cell < 0 ? 1 : ground.cover.data[cell]!;
   return code < SURFACES.length ? code : 1;
 }

@@ -1,6 +1,6 @@
 import type { MappedGround } from '../cost/mapped-ground.ts';
 import { UserError } from '../door/user-error.ts';
-import { distance } from '../math/plane.ts';
+import { distance, nearestOnLine } from '../math/plane.ts';
 import { chosen, type Plan, worthWalking } from './choose.ts';
 import type { Errand } from './drawn.ts';
 import { estimateOf } from './estimate.ts';
@@ -91,7 +91,7 @@ function plansOn(planning: Planning): Plan[] {
   const plans: Plan[] = [];
   for (const legs of candidates) {
     const tidy = tidied(planning, legs);
-    if (tidy.length === 0 || isClosed(planning, tidy)) continue;
+    if (tidy.length === 0 || isClosed(planning, tidy) || passesTarget(planning, tidy)) continue;
     plans.push({ legs: tidy, estimate: estimateOf(tidy, planning), name: '', alike: [] });
   }
   return plans;
@@ -107,10 +107,20 @@ function tidied(planning: Planning, legs: readonly Leg[]): Leg[] {
     const chained = distance(at, leg.from) > 0 ? { ...leg, from: at, path: [at, ...leg.path.slice(1)] } : leg;
     tidy.push(withTicks(planning, { ...chained, fine: false }));
     at = leg.to;
+    // who stands at the target does not go on to come back to it
+    if (distance(at, target.at) < AT_TARGET) break;
   }
   const last = tidy.pop();
   if (!last) return [];
   return [...tidy, { ...last, toFeature: target.feature.id, fine: true }];
+}
+
+/** A leg but the last that comes so near the target is no way to it, metres. */
+const AT_TARGET = 12;
+
+function passesTarget({ errand }: Planning, legs: readonly Leg[]): boolean {
+  const { at } = errand.target;
+  return legs.slice(0, -1).some((leg) => nearestOnLine(at, leg.path).away < AT_TARGET);
 }
 
 /** Closed ground on an open leg; a line is followed where the map has it, whatever the raster says. */

@@ -26,6 +26,8 @@ const OPEN_COUNT = 6;
 const JOIN_REACH = 900;
 const JOIN_COUNT = 4;
 const LEAST_SINE = 0.35;
+/** Stops of one line that the start aims at. */
+const MOST_JOINED = 8;
 /** Stops of a line that one edge may pass by. */
 const PASSED_BY = 5;
 /** A line this near needs no walk on to it, metres. */
@@ -170,29 +172,21 @@ function ontoLines(
   stops: ReadonlyMap<string, readonly Stop[]>,
 ): void {
   const start = node.id === START;
-  const count = start ? 3 * JOIN_COUNT : JOIN_COUNT;
-  const reach = start ? 2 * JOIN_REACH : JOIN_REACH;
-  // Where lines are many the near ones do; where they are few one looks farther.
-  const close = linesNear(planning, node.at, reach / 4);
-  const lines = (close.length > 2 * count ? close : linesNear(planning, node.at, reach))
-    .map((line) => ({ line, near: nearestOnLine(node.at, line.points) }))
-    .filter(({ line, near }) => near.away >= AT_HAND && stops.has(line.feature.id))
-    .sort((a, b) => a.near.away - b.near.away || (a.line.feature.id < b.line.feature.id ? -1 : 1))
-    .slice(0, count);
+  const lines = start ? linesFromStart(planning, stops) : linesToJoin(planning, node.at, stops);
   for (const { line, near } of lines) {
     const list = stops.get(line.feature.id)!;
     const { lateral } = scatterOf(planning.ground, planning.errand, node.at, near.at);
     const offset = defaultOffset(lateral);
-    const after = list.findIndex((s) => s.along > near.along);
-    const neighbours = [after < 0 ? list.length - 1 : after - 1, after < 0 ? -1 : after];
-    for (const k of neighbours) {
-      const stop = list[k];
-      if (!stop) continue;
+    for (const stop of start ? stopsAhead(planning, list) : stopsBeside(list, near.along)) {
       const gap = Math.abs(stop.along - near.along);
       const sense = stop.along >= near.along ? -1 : 1;
       // The nearest place gets the party on to the line soonest; the place as near the stop as is sure walks less of it.
       const sure = stop.along + sense * offset;
-      const joins = gap < offset ? [sure] : start || gap > 3 * offset ? [near.along, sure] : [near.along];
+      const joins = new Set(
+        gap < offset ? [sure] : start || gap > 3 * offset ? [near.along, sure] : [near.along],
+      );
+      // From the start, where everybody is sure, either side of a stop will do.
+      if (start) joins.add(stop.along - sense * offset);
       for (const along of joins) {
         if (along < 0 || along > line.metres || crossingSine(node.at, line.points, along) < LEAST_SINE)
           continue;
@@ -204,6 +198,58 @@ function ontoLines(
       }
     }
   }
+}
+
+interface Joinable {
+  readonly line: Handrail;
+  readonly near: ReturnType<typeof nearestOnLine>;
+}
+
+/** The nearest lines; where lines are many the near ones do, where they are few one looks farther. */
+function linesToJoin(
+  planning: Planning,
+  at: Point,
+  stops: ReadonlyMap<string, readonly Stop[]>,
+  reach = JOIN_REACH,
+  count = JOIN_COUNT,
+): Joinable[] {
+  const close = linesNear(planning, at, reach / 4);
+  return (close.length > 2 * count ? close : linesNear(planning, at, reach))
+    .map((line) => ({ line, near: nearestOnLine(at, line.points) }))
+    .filter(({ line, near }) => near.away >= AT_HAND && stops.has(line.feature.id))
+    .sort((a, b) => a.near.away - b.near.away || (a.line.feature.id < b.line.feature.id ? -1 : 1))
+    .slice(0, count);
+}
+
+/** From the start the nearest lines, and those farther off that have a stop on the way to the target. */
+function linesFromStart(planning: Planning, stops: ReadonlyMap<string, readonly Stop[]>): Joinable[] {
+  const { start, target } = planning.errand;
+  const near = linesToJoin(planning, start.at, stops, 2 * JOIN_REACH, 3 * JOIN_COUNT);
+  const known = new Set(near.map(({ line }) => line.feature.id));
+  const detour = (s: Stop) => distance(start.at, s.at) + distance(s.at, target.at);
+  const farther = linesNear(planning, target.at, JOIN_REACH)
+    .filter(({ feature }) => !known.has(feature.id) && stops.has(feature.id))
+    .map((line) => ({ line, least: Math.min(...stops.get(line.feature.id)!.map(detour)) }))
+    .sort((a, b) => a.least - b.least || (a.line.feature.id < b.line.feature.id ? -1 : 1))
+    .slice(0, 3 * JOIN_COUNT)
+    .map(({ line }) => ({ line, near: nearestOnLine(start.at, line.points) }))
+    .filter((joinable) => joinable.near.away >= AT_HAND);
+  return [...near, ...farther];
+}
+
+/** The stops next to a place on a line, one either way. */
+function stopsBeside(stops: readonly Stop[], along: number): Stop[] {
+  const after = stops.findIndex((s) => s.along > along);
+  return [stops[after < 0 ? stops.length - 1 : after - 1], stops[after < 0 ? -1 : after]].flatMap(
+    (s) => s ?? [],
+  );
+}
+
+/** Stops of a line that lie on no long detour, the ones least out of the way. */
+function stopsAhead(planning: Planning, stops: readonly Stop[]): Stop[] {
+  const { start, target } = planning.errand;
+  const detour = (s: Stop) => distance(start.at, s.at) + distance(s.at, target.at);
+  return [...stops].sort((a, b) => detour(a) - detour(b) || a.along - b.along).slice(0, MOST_JOINED);
 }
 
 /** A place beside a line is on it: along it to the next stop either way. */

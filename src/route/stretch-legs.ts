@@ -157,11 +157,43 @@ function bendsOf(planning: Planning, from: Point, points: readonly Point[], opti
 
 /** As few bends as the tolerance allows; more where a straight walk would enter closed ground that the line goes round. */
 function clearBends(planning: Planning, points: readonly Point[], tolerance: number): Point[] {
-  for (let t = tolerance; t >= 5; t /= 2) {
-    const bends = simplified(points, t);
-    if (!bends.some((p, i) => i > 0 && isBlocked(planning, bends[i - 1]!, p))) return bends;
+  const bends = simplified(points, tolerance);
+  const clear: Point[] = [bends[0]!];
+  let from = 0;
+  for (let i = 1; i < bends.length; i++) {
+    const to = points.indexOf(bends[i]!, from + 1);
+    if (to > from) {
+      bendAside(planning, points, from, to, clear);
+      from = to;
+    }
+    clear.push(bends[i]!);
   }
-  return simplified(points, tolerance);
+  return clear;
+}
+
+/** Bends of the line between two of its vertices, the farthest aside first, until no straight walk is closed. */
+function bendAside(
+  planning: Planning,
+  points: readonly Point[],
+  from: number,
+  to: number,
+  bends: Point[],
+): void {
+  const a = points[from]!;
+  const b = points[to]!;
+  if (to - from < 2 || !isBlocked(planning, a, b)) return;
+  let farthest = (from + to) >> 1;
+  let most = 0;
+  for (let k = from + 1; k < to; k++) {
+    const { away } = nearestOnLine(points[k]!, [a, b]);
+    if (away > most) {
+      most = away;
+      farthest = k;
+    }
+  }
+  bendAside(planning, points, from, farthest, bends);
+  bends.push(points[farthest]!);
+  bendAside(planning, points, farthest, to, bends);
 }
 
 /** Several straight legs that keep their height are one walk round the slope. */

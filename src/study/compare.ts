@@ -63,18 +63,25 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
   const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
   const walkers = means.walkersFor(world);
   try {
-    // the routes that people drew, then those that the search finds beside them
-    progress({ doing: 'routes', done: 0, of: 1 });
-    const { routes, alike } = await gatherRoutes(task, ground, walkers, inputs.locate);
-
     // every route gets the same number of fresh attempts, the same days and the same true grounds
-    const walked: Walked[] = [];
-    for (const [i, route] of routes.entries()) {
-      const tally = await walkRoute(walkers, route, task.seed, task.trials, (done) =>
-        progress({ doing: 'walks', done: i * task.trials + done, of: routes.length * task.trials }),
-      );
-      walked.push({ route, alike: alike.get(route.id) ?? [], ...tally });
-    }
+    let done = 0;
+    const walk = (route: Route) =>
+      walkRoute(walkers, route, task.seed, task.trials, (attempts) => {
+        done += attempts;
+        progress({ doing: 'walks', done, of: task.trials * Math.max(task.candidates, task.routes.length) });
+      });
+
+    // drawn routes are walked while the search finds others beside them
+    progress({ doing: 'routes', done: 0, of: 1 });
+    const drawn = drawnRoutes(task, ground, inputs.locate);
+    const ahead = drawn.map(walk);
+    for (const walks of ahead) walks.catch(() => {});
+    const { found, alike } = await foundRoutes(task, ground, drawn, walkers);
+    const routes = [...drawn, ...found];
+    const tallies = await Promise.all([...ahead, ...found.map(walk)]);
+    const walked = routes.map(
+      (route, i): Walked => ({ route, alike: alike.get(route.id) ?? [], ...tallies[i]! }),
+    );
 
     // what one change, or one look beforehand, would do
     progress({ doing: 'changes', done: 0, of: 1 });
@@ -91,10 +98,21 @@ export async function gatherRoutes(
   ground: MappedGround,
   walkers: Walkers,
   locate?: Locate,
-): Promise<{ routes: readonly Route[]; alike: Screened['alike'] }> {
-  const drawn = task.routes.map((r, i) => resolveRoute(r, task, ground, `drawn-${i + 1}`, locate));
+): Promise<readonly Route[]> {
+  const drawn = drawnRoutes(task, ground, locate);
+  return [...drawn, ...(await foundRoutes(task, ground, drawn, walkers)).found];
+}
+
+function drawnRoutes(task: Task, ground: MappedGround, locate?: Locate): Route[] {
+  return task.routes.map((r, i) => resolveRoute(r, task, ground, `drawn-${i + 1}`, locate));
+}
+
+async function foundRoutes(
+  task: Task,
+  ground: MappedGround,
+  drawn: readonly Route[],
+  walkers: Walkers,
+): Promise<Screened> {
   const wanted = Math.max(0, task.candidates - drawn.length);
-  if (wanted === 0) return { routes: drawn, alike: new Map() };
-  const { found, alike } = await screen(task, ground, drawn, wanted, walkers);
-  return { routes: [...drawn, ...found], alike };
+  return wanted === 0 ? { found: [], alike: new Map() } : screen(task, ground, drawn, wanted, walkers);
 }

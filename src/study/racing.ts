@@ -92,7 +92,13 @@ export function medianSeconds(runner: Runner): number {
   return sorted.length === 0 ? Number.POSITIVE_INFINITY : sorted[(sorted.length - 1) >> 1]!;
 }
 
-/** Layer by layer of those that none left beats in finds and in median time; within a layer the surest first. */
+/** One find more of a hundred is worth as many seconds of the median; less saves no route from being beaten. Common practice, no source. */
+const SECONDS_PER_FIND = 15;
+
+/**
+ * Layer by layer of those that none left beats: none finds as many in less time, nor so many more that the time does not count.
+ * Within a layer the surest first.
+ */
 export function ranked(runners: readonly Runner[]): Runner[] {
   let left = runners.map((runner, i) => ({
     runner,
@@ -104,9 +110,12 @@ export function ranked(runners: readonly Runner[]): Runner[] {
   while (left.length > 0) {
     const layer = left.filter(
       (r) =>
-        !left.some(
-          (o) => o.share >= r.share && o.median <= r.median && (o.share > r.share || o.median < r.median),
-        ),
+        !left.some((o) => {
+          const more = 100 * (o.share - r.share);
+          return (
+            more >= 0 && o.median <= r.median + SECONDS_PER_FIND * more && (more > 0 || o.median < r.median)
+          );
+        }),
     );
     layer.sort((a, b) => b.share - a.share || a.median - b.median || a.i - b.i);
     for (const { runner } of layer) order.push(runner);

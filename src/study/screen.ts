@@ -13,17 +13,21 @@ import type { Task } from './task.ts';
 
 /** Plans that the estimates let through to be walked. */
 const PROPOSED = 48;
-/** Attempts in the race of the plans, and of the changes to those that lead. Fixed, never by the clock. */
+/** Attempts in the race of the plans, then in that of the changes to those that lead, twice. Fixed, never by the clock. */
 const PLAN_ROUNDS: readonly Round[] = [
   { attempts: 24, goOn: 24 },
   { attempts: 60, goOn: 12 },
-  { attempts: 150, goOn: 8 },
+  { attempts: 120, goOn: 8 },
 ];
 const CHANGE_ROUNDS: readonly Round[] = [
-  { attempts: 50, goOn: 12 },
-  { attempts: 150, goOn: 6 },
-  { attempts: 300, goOn: 6 },
+  { attempts: 40, goOn: 14 },
+  { attempts: 120, goOn: 8 },
+  { attempts: 240, goOn: 8 },
 ];
+/** Those that lead at the end, among whom near-duplicates differ by little. */
+const LAST_ROUNDS: readonly Round[] = [{ attempts: 600, goOn: 5 }];
+const FINALISTS = 5;
+const GENERATIONS = 2;
 /** Routes whose one-change neighbours are walked as well. */
 const LEADERS = 3;
 
@@ -55,14 +59,19 @@ export async function screen(
     rounds.map((r) => ({ ...r, attempts: Math.min(r.attempts, task.trials) }));
   const given = drawn.map((route) => runnerOf(route, true));
   const proposed = plans.map((plan, i) => runnerOf(routeOfPlan(plan, `plan-${i + 1}`, ground, task)));
-  const raced = await race(walkers, [...given, ...proposed], seed, bounded(PLAN_ROUNDS));
-  const changed = raced
-    .slice(0, LEADERS)
-    .flatMap(({ route }) => changesOf(route, planning).map((change) => runnerOf(change.route)));
-  const finalists = raced.slice(0, given.length + PLAN_ROUNDS.at(-1)!.goOn);
-  const last = await race(walkers, [...finalists, ...changed], seed, bounded(CHANGE_ROUNDS));
-  const rest = raced.filter((r) => !last.includes(r));
-  return pick(task, planning, ground, given, [...last, ...rest], count);
+  let order = await race(walkers, [...given, ...proposed], seed, bounded(PLAN_ROUNDS));
+  const bettered = new Set<Runner>();
+  for (let generation = 0; generation < GENERATIONS; generation++) {
+    const leaders = order.filter((r) => !bettered.has(r)).slice(0, LEADERS);
+    for (const leader of leaders) bettered.add(leader);
+    const changed = leaders.flatMap(({ route }) => changesOf(route, planning).map((c) => runnerOf(c.route)));
+    const finalists = order.slice(0, given.length + CHANGE_ROUNDS.at(-1)!.goOn);
+    const raced = await race(walkers, [...finalists, ...changed], seed, bounded(CHANGE_ROUNDS));
+    order = [...raced, ...order.filter((r) => !raced.includes(r))];
+  }
+  const finalists = order.slice(0, given.length + FINALISTS);
+  const last = await race(walkers, finalists, seed, bounded(LAST_ROUNDS));
+  return pick(task, planning, ground, given, [...last, ...order.filter((r) => !last.includes(r))], count);
 }
 
 interface Kept {

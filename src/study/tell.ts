@@ -15,7 +15,7 @@ export async function tell(
   const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
   const walkers = means.walkersFor(world);
   try {
-    const { routes } = await gatherRoutes(task, ground, walkers, inputs.locate);
+    const routes = await gatherRoutes(task, ground, walkers, inputs.locate);
     return routes.map((route) => ({ name: route.name, story: tellTrial(world, route, task.seed, trial) }));
   } finally {
     await walkers.close();

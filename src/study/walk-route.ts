@@ -16,7 +16,7 @@ const BLOCK = 1000;
 /** Lost attempts that are walked again to learn why; the first ones, so that the choice is not ours. */
 const LOOKED_AT = 200;
 
-/** All attempts on one route, and why the lost ones were lost. */
+/** All attempts on one route, and why the lost ones were lost. `done` hears of each block as it ends. */
 export async function walkRoute(
   walkers: Walkers,
   route: Route,
@@ -24,15 +24,13 @@ export async function walkRoute(
   trials: number,
   done: (attempts: number) => void,
 ): Promise<{ tally: Tally; reasons: ReasonTally; range: AssumptionRange }> {
-  let finished = 0;
   const blocks: Promise<Tally>[] = [];
   for (let from = 0; from < trials; from += BLOCK) {
     const to = Math.min(trials, from + BLOCK);
     const block = walkers.run({ do: 'simulate', route, seed, from, to }) as Promise<Tally>;
     blocks.push(
       block.then((tally) => {
-        finished += to - from;
-        done(finished);
+        done(to - from);
         return tally;
       }),
     );

@@ -97,6 +97,10 @@ describe('figures of a leg', () => {
     };
     const slow = figuresOf(route.legs[0]!, walkingOf(flat, mist)).minutes;
     expect(slow / (24 / 0.87)).toBeCloseTo(1 / (0.85 * 0.9), 3);
+    // a hollow is a step wetter than the day: on wet ground saturated, .75 against .9 (model of the trade, no source)
+    const hollow = moor([wall, track, spring], { wetnessIndex: 20 });
+    const damp = figuresOf(route.legs[0]!, walkingOf(hollow, mist)).minutes;
+    expect(damp / slow).toBeCloseTo(0.9 / 0.75, 3);
     const tilted = moor([wall, track, spring], { height: (e) => 0.36397 * e });
     const along = figuresOf(
       {

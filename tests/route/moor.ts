@@ -38,6 +38,8 @@ export interface MoorOptions {
   readonly height?: (east: number, north: number) => number;
   /** Code of SURFACES; 1, short grass, by default. */
   readonly cover?: (east: number, north: number) => number;
+  /** Topographic wetness index, the same everywhere; 0, where no water gathers, by default. */
+  readonly wetnessIndex?: number;
   readonly size?: number;
   readonly cell?: number;
 }
@@ -65,7 +67,9 @@ export function moor(features: readonly Feature[], options: MoorOptions = {}): M
     invented: true,
     notes: [],
   };
-  const ground = mapGround(terrain, deriveRelief(elevation), features);
+  // a plain gathers water everywhere by its index; a moor of closed forms is as dry as its day
+  const wetness = { ...at, data: new Float32Array(z.length).fill(options.wetnessIndex ?? 0) };
+  const ground = mapGround(terrain, { ...deriveRelief(elevation), wetness }, features);
   return options.cover === undefined ? ground : { ...ground, cover: { ...at, data: surface } };
 }
 

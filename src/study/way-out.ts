@@ -1,0 +1,70 @@
+import type { MappedGround } from '../cost/mapped-ground.ts';
+import { findRoutes } from '../route/find.ts';
+import type { Route } from '../route/leg.ts';
+import type { Walkers } from '../walk/jobs.ts';
+import { prepareWorld } from '../walk/prepare-world.ts';
+import { hitsOf, type Tally } from '../walk/tally.ts';
+import type { World } from '../walk/world.ts';
+import type { Task } from './task.ts';
+
+/** A way from the target back to the start that simulated parties followed. */
+export interface WayOut {
+  readonly route: Route;
+  readonly trials: number;
+  /** Parties that entered a hazard. */
+  readonly hazardTrials: number;
+}
+
+/** Fixed, never by the clock: ways looked at, and attempts on each and on the one that is told. */
+const WAYS = 3;
+const LOOK = 200;
+const TRIALS = 1000;
+/** A way that fewer parties walk to its end is no way out. Common practice, no source. */
+const LEAST_ARRIVING = 0.9;
+
+/**
+ * The way back on which fewest parties enter a hazard, walked under the same conditions without a time limit. Null where hazards are not
+ * assessed, where the start is no feature that can be known again, where there is no way, or where parties do not arrive by it.
+ */
+export async function tryWayOut(
+  task: Task,
+  ground: MappedGround,
+  walkersFor: (world: World) => Walkers,
+): Promise<WayOut | null> {
+  const { feature } = task.start;
+  if (!ground.hazardsMapped || feature === null || feature.id === task.target.feature.id) return null;
+  const back: Task = {
+    ...task,
+    start: { at: task.target.at, feature: task.target.feature },
+    target: { at: task.start.at, feature },
+    limits: { ...task.limits, minutes: null, turnRoundMinutes: null },
+  };
+  const ways = waysOf(back, ground);
+  if (ways.length === 0) return null;
+  const world = prepareWorld(ground, back, { seed: task.seed, seeing: task.seeing });
+  const walkers = walkersFor(world);
+  const walk = (route: Route, to: number) =>
+    walkers.run({ do: 'simulate', route, seed: task.seed, from: 0, to }) as Promise<Tally>;
+  try {
+    const looks = await Promise.all(ways.map((route) => walk(route, LOOK)));
+    let best = -1;
+    looks.forEach((look, i) => {
+      const arriving = hitsOf(look) / LOOK >= LEAST_ARRIVING;
+      if (arriving && (best < 0 || look.hazard < looks[best]!.hazard)) best = i;
+    });
+    if (best < 0) return null;
+    const tally = await walk(ways[best]!, TRIALS);
+    return { route: ways[best]!, trials: TRIALS, hazardTrials: tally.hazard };
+  } finally {
+    await walkers.close();
+  }
+}
+
+function waysOf(back: Task, ground: MappedGround): readonly Route[] {
+  try {
+    return findRoutes(back, ground, { count: WAYS });
+  } catch {
+    // start and target in one place, or no way between them
+    return [];
+  }
+}
