@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { toLonLat } from '../../src/terrain/projection.ts';
 import { buildPage } from './built-page.ts';
 import { chromiumPath, launch } from './chromium.ts';
 import { openFile, seriousFaults } from './opened.ts';
@@ -61,6 +62,23 @@ describe.skipIf(chromiumPath === null)('the planning page in Chromium, opened fr
       .locator(`[data-control="${name}"]`)
       .fill(value)
       .then(() => page.keyboard.press('Tab'));
+
+  async function clickMap(page: Page, x: number, y: number): Promise<void> {
+    const map = page.locator('svg.live');
+    await map.scrollIntoViewIfNeeded();
+    const box = (await map.boundingBox())!;
+    await page.mouse.click(box.x + box.width * x, box.y + box.height * y);
+  }
+
+  /** Longitude and latitude of the start: within the tile, which lies in EPSG:27700. */
+  async function middleOf(page: Page): Promise<number[]> {
+    const at = await page.evaluate(
+      () =>
+        (document.body as HTMLBodyElement & { mistwise?: { task: { start: { at: [number, number] } } } })
+          .mistwise!.task.start.at,
+    );
+    return toLonLat('EPSG:27700', at).map((d) => Math.round(d * 1e6) / 1e6);
+  }
 
   test('its program is under 500 kB packed, without the demo data', () => {
     const program = html.slice(html.indexOf('<script id="program">'));
@@ -223,6 +241,66 @@ describe.skipIf(chromiumPath === null)('the planning page in Chromium, opened fr
     await page.close();
   });
 
+  test('a tile of elevation is ground enough for a task; features come on to it; a line elsewhere is refused', async () => {
+    const { page, said } = await open();
+    const give = (name: string, buffer: Buffer) =>
+      page.locator('input[type=file]').setInputFiles({ name, mimeType: 'application/octet-stream', buffer });
+    await figuresAfter(page, () =>
+      give('ny21.tif', readFileSync(new URL('../fixtures/terrain/ny21-cut.tif', import.meta.url))),
+    );
+    expect(await problem(page)).toBe('');
+    expect(await page.locator('.kicker').textContent()).toContain('ny21');
+    await figuresAfter(page, () =>
+      button(page, 'set target')
+        .click()
+        .then(() => clickMap(page, 0.5, 0.3)),
+    );
+    const features = {
+      type: 'FeatureCollection',
+      features: [
+        {
+          type: 'Feature',
+          properties: { id: 'split', kind: 'boulder', name: 'Split Rock' },
+          geometry: { type: 'Point', coordinates: await middleOf(page) },
+        },
+      ],
+    };
+    await figuresAfter(page, () => give('own.geojson', Buffer.from(JSON.stringify(features))));
+    expect(await page.locator('.own li').count()).toBe(1);
+    const [lon = 0, lat = 0] = await middleOf(page);
+    const points = [0, 1, 2, 3].map((k) => `<trkpt lat="${lat + 0.0005 * k}" lon="${lon + 0.001 * k}"/>`);
+    const gpx = (inside: string) =>
+      `<gpx version="1.1" creator="t"><trk><trkseg>${inside}</trkseg></trk></gpx>`;
+    await give('walk.gpx', Buffer.from(gpx(points.join(''))));
+    // a line that ends far from the target is refused in words
+    await page.waitForFunction(() => /target/.test(document.querySelector('.problem')?.textContent ?? ''));
+    expect([...said]).toEqual([]);
+    await page.close();
+  });
+
+  test('start and target are set on the map and by grid reference', async () => {
+    const { page } = await open();
+    const start = page.locator('[data-control="start"]');
+    await figuresAfter(page, () =>
+      button(page, 'set start')
+        .click()
+        .then(() => clickMap(page, 0.3, 0.8)),
+    );
+    const reference = await start.inputValue();
+    expect(reference).toMatch(/^30V VN \d{4} \d{4}$/);
+    await figuresAfter(page, () => choose(page, 'start', 'Peat House'));
+    await figuresAfter(page, () => choose(page, 'start', reference));
+    expect(await start.inputValue()).toBe(reference);
+    await figuresAfter(page, () =>
+      page
+        .locator('svg.live')
+        .focus()
+        .then(() => page.keyboard.press('Control+z')),
+    );
+    expect(await start.inputValue()).toBe('Peat House');
+    await page.close();
+  });
+
   test('closing and opening loses nothing', async () => {
     const { page } = await open();
     await figuresAfter(page, () => choose(page, 'people', '7'));
@@ -258,7 +336,9 @@ describe.skipIf(chromiumPath === null)('the planning page in Chromium, opened fr
       terrainJson: text('terrain.json'),
       elevation: readFileSync(new URL('elevation.tif', DEMO)).toString('base64'),
       features: text('features.geojson'),
-      task: text('demo.task.yaml').replace('trials: 10000', 'trials: 300'),
+      task: text('demo.task.yaml')
+        .replace('trials: 10000', 'trials: 300')
+        .replace('candidates: 6', 'candidates: 3'),
     };
     const here = JSON.parse(await wholeJob(files, 300)) as { candidates: unknown[] };
     const { page } = await open();

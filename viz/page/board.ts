@@ -1,14 +1,12 @@
 import type { FeatureKind } from '../../src/features/kinds.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { DrawnLeg, PlaceName } from '../../src/route/drawn.ts';
-import type { WrittenTask } from '../../src/study/schema.ts';
 import type { Make } from '../theme/element.ts';
 import { routeStyle } from '../theme/route-style.ts';
 import {
   type Legs,
   lineToFollow,
   placeFor,
-  startOf,
   withMoved,
   withoutPoint,
   withPoint,
@@ -357,12 +355,6 @@ export class Board {
     this.chosen = null;
     this.settle(legs, ends, Math.min(i, legs.length - 1));
   }
-
-  /** Where leg `i` begins. */
-  startOfLeg(i: number): Point | null {
-    const start = this.wishes.start();
-    return this.known === null || start === null ? null : startOf(this.known, start, i);
-  }
 }
 
 function placeAt(places: Places, place: PlaceName): Point | null {
@@ -377,5 +369,3 @@ export const FIRST_KIND: Readonly<Record<'Point' | 'LineString' | 'Polygon', Fea
   LineString: 'path',
   Polygon: 'marsh',
 };
-
-export type WrittenRoute = NonNullable<WrittenTask['routes']>[number];

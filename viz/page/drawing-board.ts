@@ -61,6 +61,31 @@ export function withoutPoint(known: Understood, start: Point, i: number, places:
   return legs;
 }
 
+/** The route from another start: its first leg follows its line only where it still begins there. */
+export function fromStart(known: Understood, start: Point, places: Places): Legs {
+  const [first, ...rest] = known.legs;
+  const end = known.ends[0];
+  return first === undefined || end === undefined ? known.legs : [kept(first, start, end, places), ...rest];
+}
+
+/** The route to another target: what ended at the old one, or along a line that does not lead there, goes on to the new one. */
+export function toTarget(known: Understood, target: Point, places: Places): Legs {
+  const legs = [...known.legs];
+  const last = legs[legs.length - 1];
+  const end = known.ends[legs.length - 1];
+  if (last === undefined || end === undefined) return legs;
+  if (last.technique !== 'handrail') {
+    legs[legs.length - 1] = last.technique === 'aim-off' ? straightOn : { ...last, to: 'target' };
+    return legs;
+  }
+  const line = places.feature(last.along ?? last.line);
+  if (line !== undefined && isOn(places, line, target)) return legs;
+  legs[legs.length - 1] = { technique: 'handrail', along: last.along ?? last.line ?? '', to: { at: end } };
+  return [...legs, straightOn];
+}
+
+const straightOn: DrawnLeg = { technique: 'bearing', to: 'target' };
+
 /** Where leg `i` begins. */
 export function startOf(known: Understood, start: Point, i: number): Point {
   return i === 0 ? start : (known.ends[i - 1] ?? start);

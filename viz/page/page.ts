@@ -11,7 +11,7 @@ import { legsAsWritten as legsOf } from './as-written.ts';
 import { Board, FIRST_KIND, type Mode } from './board.ts';
 import { Crew } from './crew.ts';
 import { demoWork } from './demo.ts';
-import type { Legs } from './drawing-board.ts';
+import { fromStart, type Legs, toTarget } from './drawing-board.ts';
 import { type Dropped, MOST_MEGABYTES, readApart, sortDropped, worldBounds } from './drops.ts';
 import { freshId, joinedFolder } from './folder.ts';
 import { Frame } from './frame.ts';
@@ -156,6 +156,7 @@ class Page {
       this.crew.open(own.length === 0 || crs === null ? folder : joinedFolder(folder, own, crs));
     }
     this.frame.say('problem', '');
+    if (this.results === null) this.frame.say('state', this.words.texts.opening);
     this.crew.think(++this.state, { ...task, terrain: '.' });
     this.showControls();
   }
@@ -262,7 +263,24 @@ class Page {
       end === 'target' && 'at' in written
         ? { ...written, kind: this.task.target.kind ?? ('other' as const) }
         : written;
-    this.changeTask({ ...this.task, [end]: open });
+    this.changeTask({ ...this.task, [end]: open, routes: this.routesFor(end, written) });
+  }
+
+  /** Drawn routes led from the new start or to the new target, so that they can be walked at all. */
+  private routesFor(
+    end: 'start' | 'target',
+    place: WrittenTask['start'],
+  ): NonNullable<WrittenTask['routes']> {
+    const routes = this.task.routes ?? [];
+    const at = this.places?.at(place) ?? null;
+    const { places, results } = this;
+    if (at === null || places === null || results === null) return routes;
+    return routes.map((route, i) => {
+      const known = results.understood[i];
+      if (known === undefined || known.name !== route.name) return route;
+      const legs = end === 'start' ? fromStart(known, at, places) : toTarget(known, at, places);
+      return { name: route.name, legs: asWritten(legs) };
+    });
   }
 
   private typedEnd(end: 'start' | 'target', text: string): void {

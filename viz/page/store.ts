@@ -60,14 +60,6 @@ export class Store {
       }
     });
   }
-
-  forget(): void {
-    try {
-      this.database?.transaction(SHELF, 'readwrite').objectStore(SHELF).delete(KEY);
-    } catch {
-      // nothing kept, nothing to forget
-    }
-  }
 }
 
 /** Small wishes of the reader: language, light, units. */

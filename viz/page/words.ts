@@ -48,7 +48,6 @@ export interface LegFacts {
 }
 
 const EN_TEXTS = {
-  subtitle: 'planning on foot',
   invented: 'invented ground',
   modelled: 'Modelled, not observed.',
   relief: 'Heights every {cell} m: relief smaller than {twice} m is not seen.',
@@ -170,7 +169,6 @@ const EN_TEXTS = {
   demo: 'back to the demo',
   kept: 'Everything stays on this device and is kept in this browser: closing and opening the page loses nothing.',
   notKept: 'This browser keeps nothing for a page opened like this: save before you close it.',
-  empty: 'The work is kept; the demo is back only when you ask for it.',
   tooLarge:
     '{name} is too large for this page ({size} MB, at most {most} MB): cut it with the program first.',
   unknownFile: '{name} is nothing that can be opened here.',
@@ -189,13 +187,11 @@ const EN_TEXTS = {
   degrees: 'degrees',
   mils: 'mils',
   languageLabel: 'language',
-  trials: 'attempts',
   picture:
     'A map picture of your own (PNG and its world file) may lie beneath while you draw; it never goes into what is saved.',
   pictureOff: 'take the picture away',
   at: 'at {place}',
   near: 'near {name}',
-  routeBeing: 'Changing route {letter}',
   layers: 'Layers of the map',
   layerRoutes: 'routes',
   layerEnds: 'end points',
@@ -341,7 +337,6 @@ export const de: Words = {
   },
   kind: (kind) => GERMAN_KINDS[kind],
   texts: {
-    subtitle: 'Planung zu Fuß',
     invented: 'erfundenes Gelände',
     modelled: 'Gerechnet, nicht beobachtet.',
     relief: 'Höhen alle {cell} m: Formen unter {twice} m bleiben unsichtbar.',
@@ -463,7 +458,6 @@ export const de: Words = {
     demo: 'zurück zur Vorführung',
     kept: 'Alles bleibt auf diesem Gerät und in diesem Browser: Schließen und Öffnen der Seite verliert nichts.',
     notKept: 'Dieser Browser behält für eine so geöffnete Seite nichts: vor dem Schließen speichern.',
-    empty: 'Die Arbeit bleibt; die Vorführung kommt nur auf Wunsch zurück.',
     tooLarge:
       '{name} ist zu groß für diese Seite ({size} MB, höchstens {most} MB): erst mit dem Programm zuschneiden.',
     unknownFile: '{name} lässt sich hier nicht öffnen.',
@@ -482,13 +476,11 @@ export const de: Words = {
     degrees: 'Grad',
     mils: 'Strich (6400)',
     languageLabel: 'Sprache',
-    trials: 'Versuche',
     picture:
       'Ein eigenes Kartenbild (PNG und World-Datei) kann beim Zeichnen darunterliegen; es gelangt in nichts Gespeichertes.',
     pictureOff: 'das Bild wegnehmen',
     at: 'bei {place}',
     near: 'nahe {name}',
-    routeBeing: 'Route {letter} wird geändert',
     layers: 'Ebenen der Karte',
     layerRoutes: 'Routen',
     layerEnds: 'Endpunkte',

@@ -63,7 +63,7 @@ export function tellProblem(state: number, error: unknown): void {
   tell({ tells: 'problem', state, message: message.replace(/^task(:\d+:\d+)?: /, ''), ours });
 }
 
-/** Routes with a letter's worth of a name each, in the order in which they are shown. */
+/** Drawn routes, then those found before, as many as the task shows. */
 export function withoutTwins(drawn: readonly Route[], found: readonly Route[], wanted: number): Route[] {
   return [...drawn, ...found.slice(0, Math.max(0, wanted - drawn.length))];
 }
