@@ -1,11 +1,14 @@
 import type { Report } from '../report/report.ts';
 import { writeReport } from '../report/write-report.ts';
 import { compare } from '../study/compare.ts';
+import { sampleWalks } from '../study/sample-walks.ts';
 import { tell } from '../study/tell.ts';
+import { tryWayOut } from '../study/way-out.ts';
+import { prepareWorld } from '../walk/prepare-world.ts';
 import type { World } from '../walk/world.ts';
 import { compareTable } from './compare-table.ts';
 import { stem } from './node/files.ts';
-import { loadReportPage } from './node/report-page.ts';
+import { loadReportPages } from './node/report-page.ts';
 import { onInterrupt, type Terminal } from './node/terminal.ts';
 import { walkersFor } from './node/walkers.ts';
 import { checkWritable, writeFolder } from './node/write-folder.ts';
@@ -36,7 +39,7 @@ export async function runCompare(path: string, options: SharedOptions, terminal:
   try {
     const report = await calculate(path, options, progress);
     progress.end();
-    if (folder !== null) writeFolder(folder, reportFiles(report, await loadReportPage()));
+    if (folder !== null) writeFolder(folder, reportFiles(report, await loadReportPages()));
     terminal.out(options.json ? jsonOf(report) : compareTable(report));
     const told = options.json ? terminal.err : terminal.out;
     if (folder !== null) told(`The report is in ${folder}/index.html\n`);
@@ -61,7 +64,12 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
       },
     },
   );
-  return writeReport(compared, GENERATOR);
+  progress.stage('Telling of some');
+  const { ground, walked } = compared;
+  const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
+  const told = sampleWalks(world, walked, task.seed);
+  const wayOut = await tryWayOut(task, ground, (back) => walkersFor(back, options.workers));
+  return writeReport({ ...compared, told, wayOut }, GENERATOR);
 }
 
 /** `mistwise compare --trial N`: one attempt on every route, told. */

@@ -2,23 +2,49 @@ import { magneticBearingDegrees, type Norths, northsAt } from '../conditions/nor
 import type { MappedGround } from '../cost/mapped-ground.ts';
 import { sample } from '../grid/raster.ts';
 import { degreesOf } from '../math/bearing.ts';
+import type { Point } from '../math/plane.ts';
 import { wilson } from '../math/proportion.ts';
 import { countOf, type Histogram, meanSeconds, percentileSeconds } from '../math/quantile.ts';
 import { figuresOf, profileOf, routeFigures, type Walking, walkingOf } from '../route/figures.ts';
 import type { Leg } from '../route/leg.ts';
+import { simplified } from '../route/line-steps.ts';
 import { endText, nameOf, routeLine, saysOf, startText } from '../route/says.ts';
 import { whyOf } from '../route/why.ts';
 import type { Walked } from '../study/compare.ts';
+import type { Told } from '../study/sample-walks.ts';
 import type { Task } from '../study/task.ts';
+import type { WayOut } from '../study/way-out.ts';
 import { REASON_ORDER, type ReasonTally } from '../walk/reasons.ts';
+import type { Story } from '../walk/story.ts';
 import { hitsOf, type Tally } from '../walk/tally.ts';
-import { type Candidate, OUTCOMES, type Outcome, type Reason, type ReportLeg } from './report.ts';
+import { legNotes } from './leg-notes.ts';
+import {
+  type Candidate,
+  OUTCOMES,
+  type Outcome,
+  type Reason,
+  type ReportLeg,
+  type SampleWalk,
+} from './report.ts';
+import { startName } from './sentence.ts';
 
 /** Places in the report are kept to a decimetre, shares to 1e-6. */
 const DECIMETRE = 10;
 
+/** What was walked beside the counted attempts. */
+export interface Beside {
+  readonly told?: Told | undefined;
+  readonly wayOut?: WayOut | null | undefined;
+}
+
 /** Everything that the report says of one route. */
-export function candidateOf(walked: Walked, place: number, task: Task, ground: MappedGround): Candidate {
+export function candidateOf(
+  walked: Walked,
+  place: number,
+  task: Task,
+  ground: MappedGround,
+  { told, wayOut }: Beside = {},
+): Candidate {
   const { route, tally } = walked;
   const walking = walkingOf(ground, task);
   const norths = northsOf(task, ground);
@@ -26,7 +52,10 @@ export function candidateOf(walked: Walked, place: number, task: Task, ground: M
   const hits = hitsOf(tally);
   const { low, high } = wilson(hits, trials);
   const whole = routeFigures(route.legs, walking);
-  const legs = route.legs.map((leg, i) => legOf(walked, leg, i, task, ground, walking, norths));
+  const legs = route.legs.map((leg, i) => ({
+    ...legOf(walked, leg, i, task, ground, walking, norths),
+    ...legNotes(leg, ground, told?.legSeconds[i]),
+  }));
   const outcomes = outcomesOf(tally);
   return {
     id: route.id,
@@ -62,6 +91,45 @@ export function candidateOf(walked: Walked, place: number, task: Task, ground: M
     profile: thinned(profileOf(route.legs, walking)),
     endPoints: endPointsOf(tally),
     hazard: ground.hazardsMapped ? { share: tally.hazard / trials } : 'not assessed',
+    ...(wayOut === undefined || wayOut === null ? {} : { wayOut: wayOutIn(wayOut, ground, task, walking) }),
+    ...(told === undefined || told.walks.length === 0 ? {} : { walks: told.walks.map(walkIn) }),
+  };
+}
+
+function wayOutIn(
+  { route, trials, hazardTrials }: WayOut,
+  ground: MappedGround,
+  task: Task,
+  walking: Walking,
+): NonNullable<Candidate['wayOut']> {
+  const { distanceMetres } = routeFigures(route.legs, walking);
+  const minutes = route.legs.reduce((sum, leg) => sum + figuresOf(leg, walking).minutes, 0);
+  const back = { ...task, start: task.target, target: { at: task.start.at, feature: task.start.feature! } };
+  const steps = route.legs.map((leg) => saysOf(leg, figuresOf(leg, walking), ground, back)).join('; then ');
+  const whole = `${Math.round(distanceMetres / 10) * 10} m, about ${Math.round(minutes)} min`;
+  return { says: `Back to ${startName(task)}, ${whole}: ${steps}.`, trials, hazardTrials };
+}
+
+/** Tracks keep what matters at 3 m, which no map here shows. */
+const TRACK_METRES = 3;
+
+function walkIn(story: Story): SampleWalk {
+  const line = (track: Story['track']) =>
+    simplified(track, TRACK_METRES).map((p): Point => [Math.round(p[0]), Math.round(p[1])]);
+  return {
+    trial: story.trial,
+    outcome: OUTCOMES[story.outcome]!,
+    minutes: decimal(story.seconds / 60, 10),
+    events: story.events.map((e) => ({
+      kind: e.kind,
+      leg: e.leg + 1,
+      minutes: decimal(e.seconds / 60, 10),
+      at: e.at,
+      believed: e.believed,
+      sdMetres: e.sdMetres,
+    })),
+    track: line(story.track),
+    believedTrack: line(story.believedTrack),
   };
 }
 

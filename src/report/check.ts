@@ -17,7 +17,9 @@ import type {
   Report,
   ReportFeature,
   ReportLeg,
+  SampleWalk,
   Split,
+  WalkEvent,
   WorthChecking,
 } from './report.ts';
 import { OUTCOMES, REASONS, REPORT_VERSION } from './report.ts';
@@ -161,6 +163,25 @@ const worthChecking: Check<WorthChecking> = object<WorthChecking>({
   gain: difference,
 });
 
+const walk: Check<SampleWalk> = object<SampleWalk>({
+  trial: whole(0, 1e9),
+  outcome: oneOf(OUTCOMES),
+  minutes: positive,
+  events: list(
+    object<WalkEvent>({
+      kind: text,
+      leg: whole(1, 1000),
+      minutes: positive,
+      at: pair,
+      believed: pair,
+      sdMetres: positive,
+    }),
+    10_000,
+  ),
+  track: line,
+  believedTrack: line,
+});
+
 const candidate: Check<Candidate> = object<Candidate>({
   id: text,
   letter: text,
@@ -182,6 +203,7 @@ const candidate: Check<Candidate> = object<Candidate>({
   endPoints: list(object({ at: pair, outcome: oneOf(OUTCOMES) }), 50),
   hazard: either((v) => typeof v === 'string', oneOf(['not assessed']), object({ share })),
   wayOut: optional(object({ says: text, trials: whole(1, 1e9), hazardTrials: whole(0, 1e9) })),
+  walks: optional(list(walk, 10)),
   alike: optional(texts),
   changes: optional(changes),
   leansOn: optional(list(leaning, 100)),

@@ -97,12 +97,36 @@ export interface Candidate {
   readonly hazard: { readonly share: number } | 'not assessed';
   /** A way out that simulated parties followed, and how many of them entered a hazard; absent when none was tried. */
   readonly wayOut?: { readonly says: string; readonly trials: number; readonly hazardTrials: number };
+  /** Single attempts told, the first that finds the target and the first that does not; leading routes only. */
+  readonly walks?: readonly SampleWalk[];
   /** What the search found that walks nearly the same, and how it differs: "aiming off 60 m to the left". */
   readonly alike?: readonly string[];
   /** What one change would do; absent where none was tried. */
   readonly changes?: Changes;
   /** Things that the route leans on and that may not be there, with the share of finds either way. */
   readonly leansOn?: readonly Leaning[];
+}
+
+/** One attempt as it went, and as the party believed it to go. */
+export interface SampleWalk {
+  /** Number of the attempt among those counted, from 0. */
+  readonly trial: number;
+  readonly outcome: Outcome;
+  readonly minutes: number;
+  readonly events: readonly WalkEvent[];
+  readonly track: readonly Point[];
+  readonly believedTrack: readonly Point[];
+}
+
+export interface WalkEvent {
+  readonly kind: string;
+  /** From 1. */
+  readonly leg: number;
+  readonly minutes: number;
+  readonly at: Point;
+  readonly believed: Point;
+  /** How sure the party is of its place, metres. */
+  readonly sdMetres: number;
 }
 
 /** After minus before over the same attempts, with its interval. */

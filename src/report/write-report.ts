@@ -8,7 +8,9 @@ import { halfWidth } from '../seeing/sweep.ts';
 import { speedModel } from '../speed/models.ts';
 import type { Compared } from '../study/compare.ts';
 import { lackingKinds } from '../study/prepare-lacking.ts';
+import type { Told } from '../study/sample-walks.ts';
 import type { Task } from '../study/task.ts';
+import type { WayOut } from '../study/way-out.ts';
 import { printGridReference } from '../terrain/grid-reference.ts';
 import { candidateOf, northsOf } from './candidate.ts';
 import { CAUTIONS } from './cautions.ts';
@@ -19,12 +21,18 @@ import { clearlySurer, unbeatenOf } from './unbeaten.ts';
 import { verdictOf } from './verdict.ts';
 import { changesIn, checkIn, leaningIn } from './what-helps.ts';
 
+/** What may be walked beside the comparison. */
+export interface BesideCompared {
+  readonly told?: ReadonlyMap<string, Told>;
+  readonly wayOut?: WayOut | null;
+}
+
 /**
  * Puts the document together: everything that is shown, and what it rests on. A page that holds the whole terrain already gives its own
  * `groundFor`, and nothing is packed.
  */
 export function writeReport(
-  { task, ground, walked, improved, leanings, checks = [] }: Compared,
+  { task, ground, walked, improved, leanings, checks = [], told, wayOut }: Compared & BesideCompared,
   generator: string,
   groundFor: typeof reportGround = reportGround,
 ): Report {
@@ -32,7 +40,7 @@ export function writeReport(
     const improvement = improved?.get(w.route.id);
     const leansOn = leanings?.get(w.route.id) ?? [];
     return {
-      ...candidateOf(w, i, task, ground),
+      ...candidateOf(w, i, task, ground, { told: told?.get(w.route.id), wayOut }),
       ...(w.alike === undefined || w.alike.length === 0 ? {} : { alike: w.alike }),
       ...(improvement === undefined ? {} : { changes: changesIn(improvement) }),
       ...(leansOn.length === 0 ? {} : { leansOn: leansOn.map(leaningIn) }),
@@ -69,7 +77,7 @@ export function writeReport(
     party: task.party,
     limits: task.limits,
     sentence: sentenceOf(task),
-    verdict: verdictOf(candidates, unbeaten, surer),
+    verdict: [...verdictOf(candidates, unbeaten, surer), limitsOf(ground, lacking)],
     assumptions: allAssumptions(task, ground),
     cautions: CAUTIONS,
     candidates,
@@ -81,6 +89,17 @@ export function writeReport(
     features: reportFeatures(ground, box),
     attributions: attributionsOf(ground),
   };
+}
+
+/** What the data cannot show, in the verdict itself: no figure there is better than this. */
+function limitsOf(ground: MappedGround, lacking: readonly FeatureKind[]): string {
+  const relief = `relief smaller than ${Math.round(2 * ground.terrain.elevation.cell)} m unseen`;
+  const hazards = ground.hazardsMapped
+    ? ''
+    : '; no cliffs or steep ground mapped, so hazards are not assessed';
+  const kinds =
+    lacking.length === 0 ? '' : `; the data lack ${lacking.length} kinds of feature, listed below`;
+  return `Data: ${relief}${hazards}${kinds}.`;
 }
 
 /** Radius within which the target is found, at its own height and place, metres. */

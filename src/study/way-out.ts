@@ -28,13 +28,18 @@ const LEAST_ARRIVING = 0.9;
  */
 export async function tryWayOut(
   task: Task,
-  ground: MappedGround,
+  mapped: MappedGround,
   walkersFor: (world: World) => Walkers,
 ): Promise<WayOut | null> {
-  const { feature } = task.start;
-  if (!ground.hazardsMapped || feature === null || feature.id === task.target.feature.id) return null;
+  const { feature: start } = task.start;
+  if (!mapped.hazardsMapped || start === null || start.id === task.target.feature.id) return null;
+  // the party has stood there: it knows that the start is there, and where
+  const feature = { ...start, doubt: { ...start.doubt, exists: 1, positionMetres: 0 } };
+  const features = mapped.features.map((f) => (f.id === start.id ? feature : f));
+  const ground = { ...mapped, features, byId: new Map(features.map((f) => [f.id, f])) };
   const back: Task = {
     ...task,
+    features: task.features.map((f) => (f.id === start.id ? feature : f)),
     start: { at: task.target.at, feature: task.target.feature },
     target: { at: task.start.at, feature },
     limits: { ...task.limits, minutes: null, turnRoundMinutes: null },

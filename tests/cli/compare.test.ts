@@ -34,11 +34,16 @@ describe('a task', () => {
     expect(done.err).not.toContain('fault');
     expect(done.code).toBe(0);
     expect(readdirSync(join(home, 'first')).sort()).toEqual([
+      'card-a.html',
+      'card-b.html',
       'index.html',
+      'map-10000.html',
+      'map-25000.html',
       'report.json',
       'routes.csv',
       'routes.geojson',
       'routes.gpx',
+      'task-sheet.html',
     ]);
     const report = checkReport(JSON.parse(read('first', 'report.json')));
     expect(report.candidates.map((c) => c.name)).toEqual(['straight there', 'by the corner']);
@@ -46,6 +51,17 @@ describe('a task', () => {
       expect(c.success.trials).toBe(1000);
       expect(Object.values(c.outcomes).reduce((a, b) => a + b, 0)).toBeCloseTo(1, 9);
     }
+    // what the cards print, and the attempts that are told
+    for (const c of report.candidates) {
+      expect(c.walks!.map((w) => w.track.length > 1 && w.believedTrack.length > 1)).toContain(true);
+      const ends = c.legs.flatMap((l) => l.stopByMinutes ?? []);
+      expect(ends.length).toBeGreaterThan(0);
+      expect(ends).toEqual([...ends].sort((a, b) => a - b));
+    }
+    // the wall lies 150 m north of the cairn, the leg comes in from (-500, -600): 150 × 781 / 600
+    expect(report.candidates[0]!.legs[0]!.catching).toEqual({ name: 'the wall', beyondMetres: 195 });
+    expect(read('first', 'card-a.html')).toContain('Way out');
+    expect(read('first', 'task-sheet.html')).not.toContain('straight there');
     expect(report.seed).toBe(7);
     expect(read('first', 'index.html')).toContain('straight there');
     expect(read('first', 'routes.gpx')).toContain('by the corner');

@@ -15,10 +15,13 @@ export function stopByMinutes(c: Candidate, limits: Report['limits']): number[] 
   );
   const planned = c.legs.reduce((sum, l) => sum + l.minutes, 0);
   let walked = 0;
+  let latest = 0;
   return c.legs.map((l) => {
     walked += l.minutes;
     const slow = l.stopByMinutes ?? (planned > 0 ? (c.minutes.p90 * walked) / planned : c.minutes.p90);
-    return Math.min(slow, end);
+    // a leg that too few attempts ended to tell ends no sooner than the one before it
+    latest = Math.max(latest, Math.min(slow, end));
+    return latest;
   });
 }
 

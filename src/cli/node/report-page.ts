@@ -1,8 +1,14 @@
 import type { Report } from '../../report/report.ts';
 
-/** The report's HTML template, built apart from the program because it is made of pictures and the engine is not. */
-export async function loadReportPage(): Promise<(report: Report) => string> {
+/** What makes files to look at out of the document alone. */
+export interface ReportPages {
+  readonly renderReport: (report: Report) => string;
+  /** Route cards, map prints and the task sheet. */
+  readonly renderSheets: (report: Report) => readonly { readonly name: string; readonly html: string }[];
+}
+
+/** The report's HTML templates, built apart from the program because they are made of pictures and the engine is not. */
+export async function loadReportPages(): Promise<ReportPages> {
   const file = new URL('report-render.js', import.meta.url).href;
-  const template = (await import(file)) as { renderReport: (report: Report) => string };
-  return template.renderReport;
+  return (await import(file)) as ReportPages;
 }
