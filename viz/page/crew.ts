@@ -16,6 +16,7 @@ export class Crew {
   private found: readonly Route[] = [];
   private patience = 0;
   private waiting: { state: number; task: WrittenTask } | null = null;
+  private unread: GroundFiles | null = null;
   private probes = 0;
   private state = 0;
 
@@ -52,7 +53,8 @@ export class Crew {
   open(ground: GroundFiles): void {
     this.rest();
     send(this.prober, { do: 'ground', ground });
-    send(this.refiner, { do: 'ground', ground });
+    // the first figures need every core: the other worker reads the ground when it is its turn
+    this.unread = ground;
   }
 
   /** Another state of the task: coarse results at once, all of them when nothing changes for a while. */
@@ -98,6 +100,8 @@ export class Crew {
     window.clearTimeout(this.patience);
     this.patience = window.setTimeout(() => {
       if (this.waiting?.state !== state) return;
+      if (this.unread !== null) send(this.refiner, { do: 'ground', ground: this.unread });
+      this.unread = null;
       send(this.refiner, { do: 'task', ...this.waiting, found: [] });
     }, PATIENCE);
   }
