@@ -99,14 +99,14 @@ describe('an oblique bearing or a chain, as written', () => {
     ['expert', 0.37, 0.56, 0.96],
   ] as const)(
     '%s: the oblique bearing stops within r, passes within r, finds within 15 min of search',
-    (skill, ...figures) => {
+    (skill, stop, pass, search) => {
       const unseen = oblique(AS_WRITTEN, skill, BENCH_LIMITS, 0.01);
       const shares = [
         stoppedWithin(stops(unseen.world, unseen.plan, n), 0, 500, R),
         found(oblique(AS_WRITTEN, skill, BENCH_LIMITS), n),
         found(oblique(AS_WRITTEN, skill, SEARCH), n),
       ];
-      for (const [i, expected] of figures.entries())
+      for (const [i, expected] of [stop, pass, search].entries())
         expect(Math.abs(shares[i]! - expected), `${shares[i]}, not ${expected}`).toBeLessThanOrEqual(
           within(expected, n),
         );
