@@ -43,6 +43,7 @@ export interface Watcher {
 const SMALL_ERROR = 25;
 /** Decisions in a row without a step. */
 const MOST_STANDING = 12;
+const ASTRAY_EVERY = 50;
 const ASTRAY_METRES = 150;
 const ASTRAY_SECONDS = 600;
 /** A way back may take the party a relaunch's worth of keys. */
@@ -278,9 +279,9 @@ export class Attempt {
       senses.wake();
     }
     for (let left = mind.orderSteps; ; ) {
-      this.steps++;
-      left--;
-      p.counted = this.step(order, mind.orderMetres);
+      const walked = this.stepsOf(order, mind.orderMetres, left);
+      this.steps += walked;
+      left -= walked;
       if (body.offMap) return;
       const quiet = left > 0 && senses.quiet();
       if (quiet) senses.feel(p);
@@ -290,30 +291,29 @@ export class Attempt {
     }
   }
 
-  /** One step; returns the metres that the party counted. */
-  private step(order: number, counted: number): number {
-    const { body } = this;
+  /** Walks up to `most` steps, fewer where something may come in view; leaves the metres counted in the percepts. Returns how many. */
+  private stepsOf(order: number, counted: number, most: number): number {
+    const { body, senses, percepts: p } = this;
     const { errors } = body;
-    if (order === GO_LINE) {
-      body.follow(counted * body.metresPerCount);
-      return counted;
+    let done = 1;
+    if (order === GO_LINE) body.follow(counted * body.metresPerCount);
+    else if (order === GO_CONTOUR) body.contour(counted * body.metresPerCount, this.mind.heading);
+    else {
+      const timed = order === GO_TIMED;
+      done = body.walk(counted, most, timed, senses.watch, this.checkedAt + ASTRAY_EVERY, this.deadline);
     }
-    if (order === GO_TIMED) {
-      body.walk(counted * errors.metresPerTimed());
-      return counted;
+    p.counted = counted * done;
+    if (errors.miscount !== 0 && order !== GO_TIMED && order !== GO_LINE) {
+      p.counted += errors.miscount;
+      errors.miscount = 0;
     }
-    if (order === GO_CONTOUR) body.contour(counted * body.metresPerCount, this.mind.heading);
-    else body.walk(counted * body.metresPerCount);
-    if (errors.miscount === 0) return counted;
-    const missed = errors.miscount;
-    errors.miscount = 0;
-    return counted + missed;
+    return done;
   }
 
   private afterStep(order: number): void {
     const { body, mind } = this;
     mind.integrate(this.percepts, order);
-    if (body.walked - this.checkedAt > 50) this.checkAstray();
+    if (body.walked - this.checkedAt > ASTRAY_EVERY) this.checkAstray();
     this.watcher?.step?.(body, mind);
   }
 

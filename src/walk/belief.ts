@@ -79,7 +79,7 @@ export class Belief {
     this.clear();
   }
 
-  /** Counted metres on a bearing (unit vector): the mean moves, the doubt grows along and across. */
+  /** Counted metres on a bearing (unit vector): the mean moves, the doubt grows along and across (`wander` metres per √(100 m)). */
   moveOnBearing(
     ux: number,
     uy: number,
@@ -94,8 +94,7 @@ export class Belief {
     this.bearingY += uy * counted * bearing;
     this.paceX += ux * counted * pace;
     this.paceY += uy * counted * pace;
-    const spread = wander * bearing;
-    const v = spread * spread * (counted / 100);
+    const v = wander * wander * (counted / 100);
     this.wanderXX += uy * uy * v;
     this.wanderXY -= ux * uy * v;
     this.wanderYY += ux * ux * v;

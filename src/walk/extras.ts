@@ -63,6 +63,22 @@ export class Extras {
     this.still = (mute & MUTE_GROUND) !== 0;
     this.tileX = Number.NaN;
     this.cairnTileX = Number.NaN;
+    this.cairns = 0;
+  }
+
+  /** Metres that one may move from (x, y), where `cairnsAbout` was asked, before a cairn can come within `reach`. */
+  cairnFree(x: number, y: number, reach: number): number {
+    if (this.still || this.world.cairnsPerM2 <= 0) return Number.POSITIVE_INFINITY;
+    const px = x - this.cairnTileX * TILE;
+    const py = y - this.cairnTileY * TILE;
+    // those beyond the nine tiles are a tile's width farther off than the edge
+    let free = Math.min(px, TILE - px, py, TILE - py) + Math.min(0, TILE - reach);
+    for (let k = 0; k < this.cairns; k++) {
+      const dx = this.cairnX[k]! - x;
+      const dy = this.cairnY[k]! - y;
+      free = Math.min(free, Math.sqrt(dx * dx + dy * dy) - reach);
+    }
+    return free;
   }
 
   /** Which families of lines are worth noticing now, a bit each. */
@@ -135,13 +151,13 @@ export class Extras {
 
   /** Draws the cairns about a place, unless it is the tile of the last time. */
   cairnsAbout(x: number, y: number): void {
+    if (this.still || this.world.cairnsPerM2 <= 0) return;
     const tx = Math.floor(x / TILE);
     const ty = Math.floor(y / TILE);
     if (tx === this.cairnTileX && ty === this.cairnTileY) return;
     this.cairnTileX = tx;
     this.cairnTileY = ty;
     this.cairns = 0;
-    if (this.still || this.world.cairnsPerM2 <= 0) return;
     const s = this.stream;
     for (let i = tx - 1; i <= tx + 1; i++)
       for (let j = ty - 1; j <= ty + 1; j++) {

@@ -8,7 +8,7 @@ export interface Percepts {
   seconds: number;
   /** Watch since the start, seconds. */
   clock: number;
-  /** Spread multipliers the party can feel: how hard it is to hold bearing and count here. */
+  /** Spread multipliers the party can feel, means over the steps since the last look: how hard it is to hold a bearing, to count, to keep straight. */
   bearingSpread: number;
   paceSpread: number;
   wanderSpread: number;

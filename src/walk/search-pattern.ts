@@ -88,7 +88,7 @@ function side(
     const walked = counted * body.metresPerCount;
     if (body.clock + walked / speed > end) return 'unsure';
     const before = body.clock;
-    body.walk(walked);
+    body.walk(counted, 1, false, senses.watch, 0, 0);
     body.clock = before + walked / speed;
     left -= counted;
     if (body.offMap) return 'off-map';

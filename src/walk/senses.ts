@@ -2,7 +2,7 @@ import { nextNormal } from '../math/normal.ts';
 import { cos, ln, sin } from '../math/portable.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { sees } from '../terrain/line-of-sight.ts';
-import type { Body } from './body.ts';
+import { type Body, LOOK_EVERY, type Watch } from './body.ts';
 import { Extras } from './extras.ts';
 import { MUTE_SEEING, SEEING } from './keys.ts';
 import { LineSense } from './line-sense.ts';
@@ -14,8 +14,6 @@ import { WAY, type World } from './world.ts';
 const EYES = 1.6;
 /** A landmark fixes the belief at most this often, metres walked. */
 const FIX_EVERY = 200;
-/** With nothing in view, look about again after this many metres. */
-const LOOK_EVERY = 40;
 /** From here on the lie of the ground decides whether a thing can be seen, metres. */
 const ASK_GROUND = 30;
 /** A fork is come upon from this near, metres. */
@@ -58,8 +56,6 @@ export class Senses {
   private readonly tickOpen = new Uint8Array(MOST_TICKS);
   private readonly landmarkAt: Float64Array;
   private readonly targetNear: number;
-  private nextFix = 0;
-  private landmarksFrom = 0;
   private looksFar = true;
   /** How many of `sought` are there for the end of the leg. */
   private ownLikes = 0;
@@ -71,7 +67,7 @@ export class Senses {
   private knownY = 0;
   private knownReach = 0;
   private knownAt = 0;
-  private quietUntil = 0;
+  readonly watch: Watch = { quietUntil: 0, nextFix: 0, landmarksFrom: 0 };
   /** Metres to the nearest unmapped line that counts here. */
   private free = Number.POSITIVE_INFINITY;
   /** Index of the true spot behind the last `seen` (−1 none on the map) and its place, for the outcome and the feet only. */
@@ -100,9 +96,9 @@ export class Senses {
     this.trial = trial;
     this.mute = mute;
     this.extras.begin(seed, trial, mute);
-    this.nextFix = 0;
+    this.watch.nextFix = 0;
     this.landmarkAt.fill(0);
-    this.landmarksFrom = 0;
+    this.watch.landmarksFrom = 0;
     this.nearest = Number.POSITIVE_INFINITY;
     this.usedForks.length = 0;
     this.forksAt = 0;
@@ -115,7 +111,7 @@ export class Senses {
   beginLeg(leg: PlannedLeg, legKey: number, targetLikes: readonly number[]): void {
     this.leg = leg;
     this.legKey = legKey;
-    this.quietUntil = 0;
+    this.watch.quietUntil = 0;
     this.sought.length = 0;
     if (leg.counts === 0) for (const i of leg.likes) this.seek(i);
     this.ownLikes = this.sought.length;
@@ -132,7 +128,7 @@ export class Senses {
   beginSearch(leg: PlannedLeg, legKey: number, likes: readonly number[], abreast: number): void {
     this.leg = leg;
     this.legKey = legKey + SEARCH_KEYS;
-    this.quietUntil = 0;
+    this.watch.quietUntil = 0;
     this.sought.length = 0;
     for (const i of likes) this.seek(i);
     this.ownLikes = likes[0] === this.world.target ? 0 : this.sought.length;
@@ -150,7 +146,7 @@ export class Senses {
     this.knownX = x;
     this.knownY = y;
     this.knownReach = OPEN_PLACE;
-    this.quietUntil = 0;
+    this.watch.quietUntil = 0;
   }
 
   lookForNothingKnown(): void {
@@ -160,11 +156,13 @@ export class Senses {
   /** Landmarks far off are worth a look on a leg, not within a search. */
   lookFarOut(yes: boolean): void {
     this.looksFar = yes;
+    if (yes) this.watch.landmarksFrom = 0;
+    else this.watch.landmarksFrom = Number.POSITIVE_INFINITY;
   }
 
   /** Having turned round on a line, the party comes upon its forks again. */
   forgetForks(): void {
-    this.quietUntil = 0;
+    this.watch.quietUntil = 0;
     this.usedForks.length = 0;
     this.forksAt = 0;
   }
@@ -205,25 +203,26 @@ export class Senses {
   quiet(): boolean {
     const b = this.body;
     const u = b.underfoot;
-    if (b.moved >= this.quietUntil || (u.line >= 0 && (u.ended || u.lost))) return false;
-    if (b.walked < this.nextFix || !this.looksFar) return true;
-    if (b.moved >= this.landmarksFrom) return false;
+    const { watch } = this;
+    if (b.moved >= watch.quietUntil || (u.line >= 0 && (u.ended || u.lost))) return false;
+    if (b.walked < watch.nextFix) return true;
+    if (b.moved >= watch.landmarksFrom) return false;
     // no landmark can be in view: as if looked about
-    this.nextFix = b.walked + LOOK_EVERY;
+    watch.nextFix = b.walked + LOOK_EVERY;
     return true;
   }
 
   /** What was known of how long nothing comes in view holds no longer. */
   wake(): void {
-    this.quietUntil = 0;
+    this.watch.quietUntil = 0;
   }
 
   /** How hard it is here to hold a bearing and to count: felt at every step. */
   feel(p: Percepts): void {
     const b = this.body;
-    p.bearingSpread = b.feltBearing;
-    p.paceSpread = b.feltPace;
-    p.wanderSpread = b.feltWander;
+    p.bearingSpread = b.meanBearing;
+    p.paceSpread = b.meanPace;
+    p.wanderSpread = b.meanWander;
     p.blind = b.air.visibility < 50;
   }
 
@@ -245,8 +244,7 @@ export class Senses {
     p.known = false;
     this.metLine = -1;
     this.free = Number.POSITIVE_INFINITY;
-    // a cairn that no map shows may stand anywhere
-    let next = this.leg.likesCairn ? 0 : Number.POSITIVE_INFINITY;
+    let next = Number.POSITIVE_INFINITY;
     if (u.line >= 0) {
       this.lookAlongLine(p);
       next = Math.min(next, this.forksAt);
@@ -255,7 +253,7 @@ export class Senses {
       if (b.moved >= this.askAt[k]!) this.lookForSpot(k, p);
       if (this.askAt[k]! < next) next = this.askAt[k]!;
     }
-    if (this.leg.likesCairn) this.lookForCairns(p);
+    if (this.leg.likesCairn) next = Math.min(next, this.lookForCairns(p));
     if (this.leg.ticks.length > 0) next = Math.min(next, this.lookForTicks(p));
     if (this.leg.row.length > 0) next = Math.min(next, this.countMembers(p));
     this.lookForLines(p);
@@ -264,8 +262,8 @@ export class Senses {
       p.known = this.atKnown();
       next = Math.min(next, this.knownAt);
     }
-    if (this.looksFar && b.walked >= this.nextFix) this.lookFar(p);
-    this.quietUntil = next;
+    if (this.looksFar && b.walked >= this.watch.nextFix) this.lookFar(p);
+    this.watch.quietUntil = next;
   }
 
   private lookForSpot(k: number, p: Percepts): void {
@@ -307,8 +305,8 @@ export class Senses {
     p.seenAsTarget = i === w.target || k >= this.ownLikes || this.leg.toTarget;
   }
 
-  /** A cairn that no map shows, where one could be taken for what is looked for. */
-  private lookForCairns(p: Percepts): void {
+  /** A cairn that no map shows, where one could be taken for what is looked for; returns when to ask again. */
+  private lookForCairns(p: Percepts): number {
     const b = this.body;
     const e = this.extras;
     e.cairnsAbout(b.x, b.y);
@@ -322,6 +320,8 @@ export class Senses {
       this.tell(p, -1, e.cairnX[k]!, e.cairnY[k]!, key, false);
       p.seenAsTarget = this.leg.toTarget;
     }
+    const most = Math.max(this.world.cairnHalfHigh, this.world.cairnHalfLow);
+    return b.moved + e.cairnFree(b.x, b.y, most) - 1e-6;
   }
 
   private tell(p: Percepts, spot: number, x: number, y: number, key: number, sure: boolean): void {
@@ -530,9 +530,9 @@ export class Senses {
       p.fixEast = spot.x - east + (still ? 0 : sd * nextNormal(this.draws));
       p.fixNorth = spot.y - north + (still ? 0 : sd * nextNormal(this.draws));
     }
-    this.landmarksFrom = from;
+    this.watch.landmarksFrom = from;
     // nothing in view: look again soon, not at every step
-    this.nextFix = b.walked + (p.fix ? FIX_EVERY : LOOK_EVERY);
+    this.watch.nextFix = b.walked + (p.fix ? FIX_EVERY : LOOK_EVERY);
   }
 
   private inSight(x: number, y: number): boolean {

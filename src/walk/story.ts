@@ -39,11 +39,9 @@ export function tellTrial(world: World, route: Route, seed: number, trial: numbe
   const believedTrack: Point[] = [];
   attempt.watcher = {
     event: (kind, body, mind, leg) => events.push(eventOf(kind, body, mind, leg)),
-    step: (body, mind) => {
-      track.push(rounded(body.x, body.y));
-      believedTrack.push(rounded(mind.belief.x, mind.belief.y));
-    },
+    step: (_body, mind) => believedTrack.push(rounded(mind.belief.x, mind.belief.y)),
   };
+  attempt.body.trace = (x, y) => track.push(rounded(x, y));
   const result = attempt.run(seed, trial);
   return {
     trial,

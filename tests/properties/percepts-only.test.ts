@@ -64,14 +64,13 @@ function walked(
   const record: Walked = { percepts: [], spots: [], decisions: [] };
   const look = senses.look.bind(senses);
   // a look at every step, so that the n-th look of both is that of the same step
-  senses.quiet = () => false;
   const integrate = mind.integrate.bind(mind);
   if (log !== undefined) {
     // told of a line that is not under its own feet, the body walks on
     const follow = attempt.body.follow.bind(attempt.body);
     attempt.body.follow = (metres) => {
       if (attempt.body.onLine >= 0) follow(metres);
-      else attempt.body.walkStraight(metres);
+      else attempt.body.walk(metres, 1, false, attempt.senses.watch, 0, 0);
     };
   }
   let next = 0;
@@ -84,6 +83,7 @@ function walked(
   };
   senses.look = (p) => {
     look(p);
+    senses.wake();
     if (over) return;
     if (log !== undefined && next < log.percepts.length) {
       Object.assign(p, log.percepts[next]);
