@@ -3,6 +3,7 @@ import type { Feature } from '../../src/features/feature.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { Report } from '../../src/report/report.ts';
 import type { PlaceName } from '../../src/route/drawn.ts';
+import { readTaskDocument } from '../../src/study/read-task.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
 import { readDescription } from '../../src/terrain/read-terrain.ts';
 import type { Ground } from '../map/ground.ts';
@@ -35,7 +36,18 @@ export async function startPage(script: string): Promise<void> {
   const demo = demoWork(document);
   const store = await Store.open();
   const kept = await store.kept();
-  new Page(script, kept ?? demo, demo, store);
+  new Page(script, kept !== null && isWhole(kept) ? kept : demo, demo, store);
+}
+
+/** Work that was kept by an older page may no longer be read. */
+function isWhole({ folder, task, own, suggestions }: Work): boolean {
+  try {
+    readDescription(folder.terrainJson, 'terrain.json');
+    readTaskDocument(JSON.stringify(task), 'task');
+    return Array.isArray(own) && Array.isArray(suggestions);
+  } catch {
+    return false;
+  }
 }
 
 const make = maker(document_());

@@ -1,13 +1,16 @@
-import type { Work } from './work.ts';
+import type { Folder, Work } from './work.ts';
 
 const DATABASE = 'mistwise';
 const SHELF = 'work';
-const KEY = 'now';
+const WORK = 'work';
+const FOLDER = 'folder';
 const VERSION = 1;
 
 /** Keeps the work in the browser's own store. Where there is none, `works` is false and nothing is kept. */
 export class Store {
   private readonly database: IDBDatabase | null;
+  /** The ground as last written. */
+  private folder: Folder | null = null;
 
   private constructor(database: IDBDatabase | null) {
     this.database = database;
@@ -37,23 +40,40 @@ export class Store {
     });
   }
 
+  /** The ground is large and seldom changes: it is written only when it is another. */
   keep(work: Work): void {
+    const { folder, ...rest } = work;
     try {
-      this.database?.transaction(SHELF, 'readwrite').objectStore(SHELF).put({ version: VERSION, work }, KEY);
+      const shelf = this.database?.transaction(SHELF, 'readwrite').objectStore(SHELF);
+      shelf?.put({ version: VERSION, ...rest }, WORK);
+      if (folder !== this.folder) shelf?.put(folder, FOLDER);
+      this.folder = folder;
     } catch {
       // a full or closed store keeps nothing more; the work itself goes on
     }
   }
 
-  kept(): Promise<Work | null> {
+  /** What was kept, or null. It may be of an older version and no longer whole: whoever asks checks it. */
+  async kept(): Promise<Work | null> {
+    const [rest, folder] = await Promise.all([
+      this.read<Omit<Work, 'folder'>>(WORK),
+      this.read<Folder>(FOLDER),
+    ]);
+    if (rest === null || folder === null || (rest as { version?: unknown }).version !== VERSION) return null;
+    this.folder = folder;
+    const { task, own, suggestions } = rest;
+    return { folder, task, own, suggestions };
+  }
+
+  private read<T>(key: string): Promise<T | null> {
     return new Promise((resolve) => {
       try {
-        const request = this.database?.transaction(SHELF).objectStore(SHELF).get(KEY);
-        if (request === undefined) return resolve(null);
-        request.onsuccess = () => {
-          const found = request.result as { version: number; work: Work } | undefined;
-          resolve(found?.version === VERSION ? found.work : null);
-        };
+        const request = this.database?.transaction(SHELF).objectStore(SHELF).get(key);
+        if (request === undefined) {
+          resolve(null);
+          return;
+        }
+        request.onsuccess = () => resolve((request.result as T | undefined) ?? null);
         request.onerror = () => resolve(null);
       } catch {
         resolve(null);
