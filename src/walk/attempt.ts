@@ -295,6 +295,7 @@ export class Attempt {
   private stepsOf(order: number, counted: number, most: number): number {
     const { body, senses, percepts: p } = this;
     const { errors } = body;
+    p.stepCounted = counted;
     let done = 1;
     if (order === GO_LINE) body.follow(counted * body.metresPerCount);
     else if (order === GO_CONTOUR) body.contour(counted * body.metresPerCount, this.mind.heading);

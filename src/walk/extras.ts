@@ -38,8 +38,9 @@ export class Extras {
   private readonly rivuletFloor: number;
   private readonly trodFloor: number;
   private readonly cairnFloor: number;
-  /** Number of the last line crossed. */
+  /** Number of the last line crossed, and the share of the step that was walked beyond it. */
   hit = -1;
+  beyond = 0;
   /** Metres that the party may move from where it was asked for last before it can cross one. */
   free = Number.POSITIVE_INFINITY;
   private cairnTileX = Number.NaN;
@@ -121,6 +122,7 @@ export class Extras {
       const u = (ex * sy - ey * sx) / across;
       if (t >= 0 && t < 1 && u >= 0 && u <= 1) {
         this.hit = k;
+        this.beyond = 1 - t;
         this.free = 0;
         return true;
       }

@@ -103,11 +103,15 @@ export function whichLine(
   uy: number,
   metEast: number,
   metNorth: number,
+  past: number,
   wanted: number,
   scratch: Crossing,
   verdict: Verdict,
 ): void {
   const sd = Math.sqrt(square(belief.sdAlong(ux, uy)) + 25);
+  // where it believes it crossed the line, `past` metres ago
+  const x = belief.x - past * ux;
+  const y = belief.y - past * uy;
   verdict.line = -1;
   verdict.clash = Number.POSITIVE_INFINITY;
   verdict.crossing.found = false;
@@ -115,7 +119,7 @@ export function whichLine(
   for (const i of candidates) {
     const line = world.lines[i]!;
     if (line.family !== family) continue;
-    crossingOf(world, i, belief.x, belief.y, ux, uy, REACH_SD * (sd + line.sd), scratch);
+    crossingOf(world, i, x, y, ux, uy, REACH_SD * (sd + line.sd), scratch);
     if (!scratch.found) continue;
     const spread = Math.sqrt(sd * sd + line.sd * line.sd);
     const z = scratch.ahead / spread;

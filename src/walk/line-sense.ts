@@ -18,6 +18,8 @@ export class LineSense {
   /** Unit vector along the line last crossed. */
   east = 0;
   north = 1;
+  /** Share of the last step that was walked beyond it. */
+  beyond = 0;
   /** `body.moved` until which none of the lines asked for last can be crossed. */
   nextAt = 0;
 
@@ -97,6 +99,7 @@ export class LineSense {
               if (tell) {
                 this.east = l.unitX[k]!;
                 this.north = l.unitY[k]!;
+                this.beyond = 1 - t;
               }
               this.testAt[i] = 0;
               return true;

@@ -18,6 +18,9 @@ export interface Percepts {
   metFamily: number;
   metEast: number;
   metNorth: number;
+  /** Metres counted since it was crossed, and the length of the last step as counted. */
+  metPast: number;
+  stepCounted: number;
   /** Family of the line underfoot, 0 none; a unit vector the way it is walked. */
   underfoot: number;
   underfootEast: number;
@@ -64,6 +67,8 @@ export function newPercepts(): Percepts {
     metFamily: 0,
     metEast: 0,
     metNorth: 1,
+    metPast: 0,
+    stepCounted: 0,
     underfoot: 0,
     underfootEast: 0,
     underfootNorth: 1,

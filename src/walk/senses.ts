@@ -395,6 +395,7 @@ export class Senses {
     if (met >= 0) {
       this.metLine = met;
       p.metFamily = this.world.lines[met]!.family;
+      p.metPast = p.stepCounted * this.lines.beyond;
       this.readDirection(p, this.lines.east, this.lines.north, this.world.lines[met]!.key);
       return;
     }
@@ -404,6 +405,7 @@ export class Senses {
     this.free = e.free;
     if (!crossed) return;
     p.metFamily = e.hitFamily;
+    p.metPast = p.stepCounted * e.beyond;
     this.readDirection(p, e.hitEast, e.hitNorth, e.hitKey);
     this.metLine = e.held(b.ground, b.underfoot.line);
   }

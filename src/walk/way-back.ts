@@ -69,7 +69,7 @@ function walkBack(attempt: Attempt, back: PlannedLeg, looking: boolean): Ending 
       mind.takeBearing(attempt.knownX, attempt.knownY);
     } else if (p.metFamily !== 0 && mind.recognisesLine(p)) {
       const line = mind.verdict.line;
-      standOn(mind, line);
+      standOn(mind, line, p.metPast);
       // taken for what it is: from here on the way is known, along it or from it
       onKnownLine = line === senses.metLine;
       mind.takeBearing(attempt.knownX, attempt.knownY);

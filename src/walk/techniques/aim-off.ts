@@ -16,14 +16,14 @@ export const aimOff: Rule = {
     const family = m.world.lines[wanted]!.family;
     if (p.metFamily === family) {
       if (m.takesFor(wanted, p)) {
-        standOn(m, wanted);
+        standOn(m, wanted, 0);
         m.sideSd = m.doubtAlong();
         m.cameByAimOff = true;
         return ARRIVED;
       }
       if (m.verdict.line >= 0) {
         // a line it knows, not the one it wants: now it knows better how far it has come
-        standOn(m, m.verdict.line);
+        standOn(m, m.verdict.line, p.metPast);
         m.takeBearing(m.leg.x[0]!, m.leg.y[0]!);
       }
     }

@@ -94,7 +94,7 @@ function meet(m: Mind, p: Percepts): void {
   const { catching, ticks } = m.leg;
   if (catching >= 0 && m.phase !== BACK_FROM_THE_CATCH && familyOf(m, catching) === p.metFamily) {
     if (m.takesFor(catching, p)) {
-      standOn(m, catching);
+      standOn(m, catching, p.metPast);
       m.phase = BACK_FROM_THE_CATCH;
       m.takeBearing(m.leg.x[m.bend]!, m.leg.y[m.bend]!);
       return;
@@ -105,19 +105,19 @@ function meet(m: Mind, p: Percepts): void {
     if (line < 0 || familyOf(m, line) !== p.metFamily) continue;
     if (m.takesFor(line, p)) {
       m.nextTick = k + 1;
-      standOn(m, line);
+      standOn(m, line, p.metPast);
       if (m.toGo - m.counted > NEAR) m.takeBearing(m.leg.x[m.bend]!, m.leg.y[m.bend]!);
     }
     return;
   }
 }
 
-/** Believes it stands where its track meets a mapped line; keeps its doubt along the line. */
-export function standOn(m: Mind, line: number): void {
+/** Believes it stands `past` metres beyond where its track meets a mapped line; keeps its doubt along the line. */
+export function standOn(m: Mind, line: number, past: number): void {
   const c = m.verdict.crossing;
   const l = m.world.lines[line]!;
   if (m.verdict.line === line && c.found) {
-    m.belief.fixOnLine(c.x, c.y, c.dx, c.dy, l.sd);
+    m.belief.fixOnLine(c.x + past * m.unitX, c.y + past * m.unitY, c.dx, c.dy, l.sd);
     m.lineAlong = c.along;
   } else m.nearestPlace(line);
 }
