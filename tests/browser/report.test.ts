@@ -55,11 +55,31 @@ describe.skipIf(chromiumPath === null)('the report in Chromium', () => {
       const box = await page.locator(`#${id} svg.figure:visible`).first().boundingBox();
       expect(box!.height, id).toBeGreaterThan(150);
     }
-    expect(await page.locator('.route-part').count()).toBe(6);
+    expect(await page.locator('#legs .route-part').count()).toBe(6);
+    // a single attempt is told whole; buttons that would do nothing are not there
+    expect(await page.locator('.walk tbody tr').count()).toBe(5);
+    expect(await page.locator('.walk button').count()).toBe(0);
     const contours = page.locator('#task-map .wide .layer-contours');
     expect(await contours.isVisible()).toBe(true);
     await page.getByLabel('contours every 20 m').uncheck();
     expect(await contours.isVisible()).toBe(false);
+    await page.close();
+  });
+
+  test('a single attempt is stepped through by keys: what happened is said and marked, what comes later is not drawn yet', async () => {
+    const { page, said } = await open(sample, { viewport: { width: 1280, height: 900 } });
+    const walk = page.locator('.walk').first();
+    const drawn = () => walk.locator('.wide .walk-event:visible').count();
+    expect(await drawn()).toBe(5);
+    await walk.getByRole('button', { name: 'on' }).focus();
+    for (let i = 0; i < 3; i++) await page.keyboard.press('Enter');
+    // sample: the third event of five, at 30 minutes; the line has drifted there by half of its whole drift
+    expect(await walk.locator('output').textContent()).toMatch(/^3 of 5: 30 min, confirmed, \d+ m off/);
+    expect(await drawn()).toBe(3);
+    expect(await walk.locator('tr.now').count()).toBe(1);
+    await walk.getByRole('button', { name: 'all' }).click();
+    expect(await drawn()).toBe(5);
+    expect(said).toEqual([]);
     await page.close();
   });
 

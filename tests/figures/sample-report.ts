@@ -1,7 +1,14 @@
 import type { Point } from '../../src/math/plane.ts';
 import { distance, lineLength, pointAlong } from '../../src/math/plane.ts';
 import { packLayer } from '../../src/report/packed-layer.ts';
-import type { Candidate, Outcome, Report, ReportFeature, ReportLeg } from '../../src/report/report.ts';
+import type {
+  Candidate,
+  Outcome,
+  Report,
+  ReportFeature,
+  ReportLeg,
+  SampleWalk,
+} from '../../src/report/report.ts';
 import { OUTCOMES } from '../../src/report/report.ts';
 import type { Technique } from '../../src/route/leg.ts';
 
@@ -456,6 +463,24 @@ function candidate(index: number, trials: number, magnetic: boolean): Candidate 
     profile,
     endPoints,
     hazard: 'not assessed',
+    ...(letter === 'A' ? { walks: [sampleWalk(sketch.line)] } : {}),
+  };
+}
+
+/** An attempt that drifts to the right of the plan and believes it does not. */
+function sampleWalk(plan: readonly Point[]): SampleWalk {
+  const track = plan.map((p, i): Point => [p[0] + 40 * i, p[1] - 25 * i]);
+  const kinds = ['start', 'leg', 'confirmed', 'searches', 'gives up the search'];
+  return {
+    trial: 3,
+    outcome: 'nearMiss',
+    minutes: 71.5,
+    track,
+    believedTrack: plan,
+    events: kinds.map((kind, i) => {
+      const at = Math.round((i / (kinds.length - 1)) * (plan.length - 1));
+      return { kind, leg: 1, minutes: 15 * i, at: track[at]!, believed: plan[at]!, sdMetres: 6 + 9 * i };
+    }),
   };
 }
 

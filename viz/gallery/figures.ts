@@ -5,6 +5,7 @@ import { legStrip, sharedHeights } from '../charts/strip.ts';
 import { timeSuccess } from '../charts/time-success.ts';
 import { endPointPanels } from '../map/end-points.ts';
 import { drawMap } from '../map/map.ts';
+import { drawSampleWalk } from '../map/sample-walk.ts';
 import type { Sheet } from '../map/sheet-use.ts';
 import type { FigureOptions } from '../theme/figure.ts';
 
@@ -57,6 +58,12 @@ export function galleryFigures(report: Report, varied: Report, sheet: Sheet): re
       name: 'end-points',
       says: 'Where attempts ended',
       draw: (o) => endPointPanels({ report: { ...report, candidates: candidates.slice(0, 2) }, sheet }, o),
+    },
+    {
+      name: 'sample-walk',
+      says: 'One attempt, true and believed',
+      draw: (o) =>
+        drawSampleWalk({ report, candidate: candidates[0]!, walk: candidates[0]!.walks![0]!, sheet }, o),
     },
   ];
 }

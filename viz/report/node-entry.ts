@@ -4,18 +4,19 @@ import map from '../map/map.css?inline';
 import theme from '../theme/theme.css?inline';
 import card from './card.css?inline';
 import { renderCard as cardWith } from './card.ts';
-import script from './highlight.js?raw';
+import highlight from './highlight.js?raw';
 import { renderMapPrint } from './map-pages.ts';
 import print from './print.css?inline';
 import { renderReport as reportWith } from './render.ts';
 import page from './report.css?inline';
+import steps from './steps.js?raw';
 import { renderTaskSheet } from './task-sheet.ts';
 
 const join = (...sheets: readonly string[]) => sheets.join('\n');
 
 /** The report as one HTML file, style and script inside. */
 export function renderReport(report: Report): string {
-  return reportWith(report, { css: join(theme, charts, map, page), script });
+  return reportWith(report, { css: join(theme, charts, map, page), script: join(highlight, steps) });
 }
 
 /** What is handed out beside the report: a card for each route, the map at two scales, the task without answers. */

@@ -10,6 +10,7 @@ import { endPointsSection, foundBySection, outcomesSection, timeSuccessSection }
 import { legsSection } from './sections/legs.ts';
 import { mapSection } from './sections/map-section.ts';
 import { opening } from './sections/opening.ts';
+import { walksSection } from './sections/walks.ts';
 import { whatHelpsSection } from './sections/what-helps.ts';
 
 export interface Assets {
@@ -18,8 +19,8 @@ export interface Assets {
 }
 
 /**
- * The report as one HTML file that needs nothing else: no network, no script. The script only lights up a route everywhere when it is
- * pointed at somewhere.
+ * The report as one HTML file that needs nothing else: no network, no script. The script only lights up a route everywhere when it
+ * is pointed at somewhere, and steps through single attempts.
  */
 export function renderReport(report: Report, assets: Assets): string {
   const document = newDocument();
@@ -49,6 +50,7 @@ export function renderReport(report: Report, assets: Assets): string {
       outcomesSection(writing),
       legsSection(writing),
       endPointsSection(writing, sheet),
+      walksSection(writing, sheet),
       whatHelpsSection(writing),
       assumptionsSection(writing),
       cautionsSection(writing),
