@@ -3,9 +3,10 @@ import type { Candidate } from '../../src/report/report.ts';
 import { drawBadge } from '../theme/badge.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
+import { ENGLISH } from '../theme/figure-words.ts';
 import { routeStyle } from '../theme/route-style.ts';
 import { spread } from '../theme/spread.ts';
-import { hundredText, ofHundred } from '../theme/words.ts';
+import { hundredText } from '../theme/words.ts';
 import { minuteAxis, shareAxis } from './axes.ts';
 
 export interface FoundByData {
@@ -16,23 +17,25 @@ export interface FoundByData {
 
 /** Share of all parties that have found the target within x minutes, one curve per route, its letter at the end. */
 export function foundBy(data: FoundByData, options: FigureOptions): SVGSVGElement {
-  const { width } = options;
+  const { width, words = ENGLISH } = options;
   const height = Math.round(Math.min(420, width * 0.55 + 120));
   const frame = { left: 46, right: width - 74, top: 34, bottom: height - 46 };
   const svg = startFigure(options, {
     height,
     kind: 'found-by',
-    title: 'Found within so many minutes',
+    title: words.foundWithin,
     description: data.candidates
-      .map((c) => `${c.letter}: ${ofHundred(c.foundBy[c.foundBy.length - 1]?.[1] ?? 0)} in the end`)
+      .map(
+        (c) => `${c.letter}: ${words.inTheEnd(words.ofHundred(c.foundBy[c.foundBy.length - 1]?.[1] ?? 0))}`,
+      )
       .join('; '),
   });
   const end = usefulEnd(data);
   const x = scaleLinear([0, end], [frame.left, frame.right]);
   const y = scaleLinear([0, 1], [frame.bottom, frame.top]);
   const axes: Group = svg.append('g');
-  shareAxis(axes, y, frame, 'found, of 100');
-  minuteAxis(axes, x, frame, 'minutes since setting off');
+  shareAxis(axes, y, frame, words.foundOfHundred);
+  minuteAxis(axes, x, frame, words.minutesSince);
   if (data.limitMinutes !== null && data.limitMinutes <= end) {
     const at = x(data.limitMinutes);
     axes
@@ -48,7 +51,7 @@ export function foundBy(data: FoundByData, options: FigureOptions): SVGSVGElemen
       .attr('x', px(at))
       .attr('y', frame.top - 16)
       .attr('text-anchor', 'end')
-      .text(`limit ${data.limitMinutes} min`);
+      .text(words.limit(data.limitMinutes));
   }
 
   const draw = line<readonly [number, number]>(

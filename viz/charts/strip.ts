@@ -2,9 +2,10 @@ import { area, extent, line, type ScaleLinear, scaleLinear } from 'd3';
 import type { Candidate, ReportFeature } from '../../src/report/report.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
+import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { routeStyle } from '../theme/route-style.ts';
 import { fitted, textWidth } from '../theme/text-width.ts';
-import { hundredth, kilometres, kindName, ofHundred, TECHNIQUE_NAMES } from '../theme/words.ts';
+import { hundredth } from '../theme/words.ts';
 import { groundMet } from './ground-met.ts';
 import { drawLostSquares } from './lost-squares.ts';
 
@@ -27,32 +28,36 @@ type Scale = ScaleLinear<number, number>;
  */
 export function legStrip(data: StripData, options: FigureOptions): SVGSVGElement {
   const { candidate: c } = data;
-  const { width } = options;
+  const { width, words = ENGLISH } = options;
   const most = Math.max(0, ...c.legs.map((l) => hundredth(l.lostHereShare)));
   const svg = startFigure(options, {
     height: LAYOUT.lost + Math.min(5, Math.max(1, most)) * 7 + 18,
     kind: 'strip',
-    title: `Route ${c.letter} leg by leg`,
+    title: words.legByLeg(c.letter),
     description: c.legs
-      .map(
-        (l, i) =>
-          `${i + 1}, ${TECHNIQUE_NAMES[l.technique]} ${kilometres(l.distanceMetres)}: ${ofHundred(l.lostHereShare)} leave the line`,
+      .map((l, i) =>
+        words.leavesHere(
+          i + 1,
+          words.techniques[l.technique],
+          l.distanceMetres,
+          words.ofHundred(l.lostHereShare),
+        ),
       )
       .join('; '),
   });
   const g: Group = svg.append('g').attr('class', routeStyle(c.letter).classes).attr('data-route', c.letter);
   const x = scaleLinear([0, data.fullMetres], [46, width - 6]);
   const y = scaleLinear([data.heights[0], data.heights[1]], [LAYOUT.foot, LAYOUT.top]);
-  drawHeight(g, data, x, y);
-  drawGround(g, data, x);
-  const spans = drawLegs(g, c, x, width);
+  drawHeight(g, data, x, y, words);
+  drawGround(g, data, x, words);
+  const spans = drawLegs(g, c, x, width, words);
   drawLostSquares(g, c.legs, spans, { top: LAYOUT.lost, low: 46, high: width });
   const off = g
     .append('text')
     .attr('class', 'quiet small')
     .attr('y', LAYOUT.lost + 10);
-  off.append('tspan').attr('x', 0).text('off the');
-  off.append('tspan').attr('x', 0).attr('dy', 15).text('line');
+  off.append('tspan').attr('x', 0).text(words.offTheLine[0]);
+  off.append('tspan').attr('x', 0).attr('dy', 15).text(words.offTheLine[1]);
   return finished(svg);
 }
 
@@ -61,6 +66,7 @@ function drawHeight(
   { candidate: c, heights, cloudBaseMetres: base }: StripData,
   x: Scale,
   y: Scale,
+  words: FigureWords,
 ): void {
   const [low, high] = heights;
   const [left, right] = [x(0), x(c.distanceMetres)];
@@ -101,7 +107,7 @@ function drawHeight(
     .attr('class', 'quiet small')
     .attr('x', 0)
     .attr('y', LAYOUT.top - 10)
-    .text(cloudy ? `height, m; grey: in cloud, base ${Math.round(base)} m` : 'height, m');
+    .text(cloudy ? words.heightInCloud(Math.round(base)) : words.height);
   if (!cloudy || base <= low) return;
   g.append('line')
     .attr('class', 'cloud-base')
@@ -111,7 +117,7 @@ function drawHeight(
     .attr('y2', px(y(base)));
 }
 
-function drawGround(g: Group, { candidate: c, features }: StripData, x: Scale): void {
+function drawGround(g: Group, { candidate: c, features }: StripData, x: Scale, words: FigureWords): void {
   for (const s of groundMet(c.line, features)) {
     const [from, to] = [x(s.from), x(s.to)];
     g.append('line')
@@ -121,8 +127,8 @@ function drawGround(g: Group, { candidate: c, features }: StripData, x: Scale): 
       .attr('y1', LAYOUT.ground)
       .attr('y2', LAYOUT.ground)
       .append('title')
-      .text(kindName(s.kind));
-    const said = kindName(s.kind);
+      .text(words.kind(s.kind));
+    const said = words.kind(s.kind);
     if (textWidth(said, 13) < to - from) {
       g.append('text')
         .attr('class', 'quiet small')
@@ -135,7 +141,13 @@ function drawGround(g: Group, { candidate: c, features }: StripData, x: Scale): 
 }
 
 /** The legs one after the other; gives the px from where to where each runs. */
-function drawLegs(g: Group, c: Candidate, x: Scale, width: number): (readonly [number, number])[] {
+function drawLegs(
+  g: Group,
+  c: Candidate,
+  x: Scale,
+  width: number,
+  words: FigureWords,
+): (readonly [number, number])[] {
   const total = c.legs.reduce((sum, l) => sum + l.distanceMetres, 0);
   // Legs are measured as planned, the profile along the line: one is stretched onto the other.
   const stretch = total > 0 ? c.distanceMetres / total : 1;
@@ -161,7 +173,7 @@ function drawLegs(g: Group, c: Candidate, x: Scale, width: number): (readonly [n
       .attr('x2', px(Math.max(from + 2.5, to - 1.5)))
       .attr('y1', LAYOUT.legs)
       .attr('y2', LAYOUT.legs);
-    const full = `${i + 1} ${TECHNIQUE_NAMES[l.technique]}`;
+    const full = `${i + 1} ${words.techniques[l.technique]}`;
     const name = to - from > 44 ? fitted(full, 13, to - from) : String(i + 1);
     const at = Math.max((from + to - textWidth(name, 13)) / 2, namesEnd);
     namesEnd = at + textWidth(name, 13) + 4;

@@ -3,8 +3,8 @@ import type { Candidate } from '../../src/report/report.ts';
 import { drawBadge } from '../theme/badge.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
+import { ENGLISH } from '../theme/figure-words.ts';
 import { routeStyle } from '../theme/route-style.ts';
-import { ofHundred } from '../theme/words.ts';
 import { minuteAxis, shareAxis } from './axes.ts';
 
 export interface TimeSuccessData {
@@ -25,15 +25,18 @@ interface Box {
  * are varied, the letter filled where the route is unbeaten.
  */
 export function timeSuccess(data: TimeSuccessData, options: FigureOptions): SVGSVGElement {
-  const { width } = options;
+  const { width, words = ENGLISH } = options;
   const height = Math.round(Math.min(440, width * 0.62 + 110));
   const frame = { left: 46, right: width - 16, top: 34, bottom: height - 46 };
   const svg = startFigure(options, {
     height,
     kind: 'time-success',
-    title: 'Time against success',
+    title: words.timeAgainstSuccess,
     description: data.candidates
-      .map((c) => `${c.letter}: ${Math.round(c.minutes.p50)} minutes, ${ofHundred(c.success.share)}`)
+      .map(
+        (c) =>
+          `${c.letter}: ${words.minutesAndCount(Math.round(c.minutes.p50), words.ofHundred(c.success.share))}`,
+      )
       .join('; '),
   });
   const [first = 0, last = 1] = extent(data.candidates.flatMap((c) => [c.minutes.p10, c.minutes.p90]));
@@ -42,15 +45,8 @@ export function timeSuccess(data: TimeSuccessData, options: FigureOptions): SVGS
   const y = scaleLinear([0, 1], [frame.bottom, frame.top]);
 
   const axes = svg.append('g');
-  shareAxis(axes, y, frame, 'found, of 100');
-  minuteAxis(
-    axes,
-    x,
-    frame,
-    width > 500
-      ? 'minutes, all attempts: middle, and from the quick tenth to the slow tenth'
-      : 'minutes, all attempts',
-  );
+  shareAxis(axes, y, frame, words.foundOfHundred);
+  minuteAxis(axes, x, frame, width > 500 ? words.minutesAll : words.minutesAllShort);
 
   const marks: Group = svg.append('g');
   const taken: Box[] = [];

@@ -1,6 +1,7 @@
 import type { Report } from '../../src/report/report.ts';
 import type { Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
+import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { drawTicks } from './grid-ticks.ts';
 import type { LabelRoom } from './label-room.ts';
 import type { View } from './view.ts';
@@ -13,7 +14,14 @@ export function niceLength(metres: number): number {
 }
 
 /** Frame, grid ticks with their kilometres at the edge, scale bar and north below. */
-export function drawFurniture(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
+export function drawFurniture(
+  into: Group,
+  report: Report,
+  view: View,
+  room: LabelRoom,
+  size: number,
+  words: FigureWords = ENGLISH,
+): void {
   into.append('rect').attr('class', 'neatline').attr('width', px(view.width)).attr('height', px(view.height));
   drawTicks(
     into,
@@ -25,7 +33,7 @@ export function drawFurniture(into: Group, report: Report, view: View, room: Lab
   const foot: Group = into.append('g').attr('transform', `translate(0,${px(view.height + 22)})`);
   const bar = niceLength((view.width * (view.width < 500 ? 0.3 : 0.2)) / view.scale);
   drawScaleBar(foot, bar, view.scale);
-  drawNorth(foot, report, view.width);
+  drawNorth(foot, report, view.width, words);
 }
 
 /** A bar of so many metres with its half marked. */
@@ -44,7 +52,7 @@ export function drawScaleBar(into: Group, metres: number, scale: number): void {
 }
 
 /** Grid north points up the sheet; where magnetic north lies is said in figures. */
-function drawNorth(into: Group, report: Report, width: number): void {
+function drawNorth(into: Group, report: Report, width: number, words: FigureWords): void {
   const g: Group = into.append('g').attr('transform', `translate(${px(width - 8)},0)`);
   g.append('path').attr('class', 'scale-line').attr('d', 'M0,4V-12M-3.5,-7L0,-12L3.5,-7');
   g.append('text')
@@ -52,17 +60,12 @@ function drawNorth(into: Group, report: Report, width: number): void {
     .attr('x', -10)
     .attr('y', 2)
     .attr('text-anchor', 'end')
-    .text(northText(report, width));
+    .text(northText(report, width < 500, words));
 }
 
-function northText(report: Report, width: number): string {
+function northText(report: Report, narrow: boolean, words: FigureWords): string {
   const n = report.norths;
-  if (n === null)
-    return width < 500 ? 'grid north' : 'grid north is up; no date given, so no magnetic bearings';
+  if (n === null) return words.gridNorth(narrow);
   const turn = n.declinationDegrees - n.convergenceDegrees;
-  const side = turn < 0 ? 'west' : 'east';
-  const degrees = Math.abs(turn).toFixed(1);
-  return width < 500
-    ? `grid north; magnetic ${degrees}° ${side}`
-    : `grid north is up; magnetic north lies ${degrees}° ${side} of it (${n.model}, ${n.date})`;
+  return words.norths(Math.abs(turn).toFixed(1), turn >= 0, n.model, n.date, narrow);
 }

@@ -75,7 +75,7 @@ export function drawMap(data: MapData, options: FigureOptions): SVGSVGElement {
   layUnder(inside, sheet, view);
   const room = new LabelRoom(view.width, view.height);
   const furniture: Group = svg.append('g');
-  drawFurniture(furniture, report, view, room, 11);
+  drawFurniture(furniture, report, view, room, 11, options.words);
   // What must not be hidden takes its room first, and is drawn last.
   const points: Group = inside.append('g').attr('class', 'layer-features');
   const routes: Group = inside.append('g').attr('class', 'layer-routes');

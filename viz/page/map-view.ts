@@ -13,6 +13,7 @@ import type { Bounds, View } from '../map/view.ts';
 import { framed, groundBounds, taskBounds, viewOf } from '../map/view.ts';
 import type { Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
+import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 const FOOT = 34;
@@ -56,6 +57,7 @@ export class MapView {
   private picture: Picture | null = null;
   private sketch: Sketch | null = null;
   private frame = 0;
+  private words: FigureWords = ENGLISH;
   view: View;
 
   constructor(holder: HTMLElement, label: string) {
@@ -97,6 +99,11 @@ export class MapView {
       this.sheetHolder.replaceChildren(svg.node()!);
       this.sheet = { id: 'live-sheet', view, facts };
     }
+    this.draw();
+  }
+
+  setWords(words: FigureWords): void {
+    this.words = words;
     this.draw();
   }
 
@@ -204,7 +211,7 @@ export class MapView {
     const furniture = svg.select<SVGGElement>('.furniture');
     furniture.selectAll('*').remove();
     const room = new LabelRoom(view.width, view.height);
-    drawFurniture(furniture as never, report, view, room, 11);
+    drawFurniture(furniture as never, report, view, room, 11, this.words);
     const group = (kind: string): Group => this.over.append('g').attr('class', kind);
     const points = group('layer-features');
     const routes = group('layer-routes');

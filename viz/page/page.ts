@@ -787,6 +787,7 @@ class Page {
       angles: remembered('angles', 'degrees'),
       kept: this.store.works,
     });
+    this.board.map.setWords(this.words.figures);
     this.board.show();
     this.showControls();
   }

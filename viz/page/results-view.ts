@@ -5,7 +5,7 @@ import type { Child, Make } from '../theme/element.ts';
 import type { FigureOptions } from '../theme/figure.ts';
 import { routeStyle } from '../theme/route-style.ts';
 import { type Column, table } from '../theme/table.ts';
-import { duration, hundredText, hundredth, TECHNIQUE_NAMES, thousands } from '../theme/words.ts';
+import { duration, hundredText, hundredth, thousands } from '../theme/words.ts';
 import type { Results } from './messages.ts';
 import type { Places } from './places.ts';
 import {
@@ -115,7 +115,12 @@ function letterOf({ make, results }: Showing, i: number): HTMLElement {
 /** A drawing in its figure, with what is to be known of it. */
 function drawn(showing: Showing, id: string, draw: (o: FigureOptions) => SVGSVGElement, ...below: Child[]) {
   const { make, width } = showing;
-  return make('figure', { class: 'drawing', id }, draw({ document, width, id: `${id}-d` }), ...below);
+  return make(
+    'figure',
+    { class: 'drawing', id },
+    draw({ document, width, id: `${id}-d`, words: showing.words.figures }),
+    ...below,
+  );
 }
 
 export function foundByFigure(showing: Showing): HTMLElement {
@@ -186,7 +191,7 @@ function legTable({ make, results, places, how }: Showing, i: number, words: Wor
     `${t.legs}: ${c.letter}`,
     columns,
     c.legs.map((l, k) => [
-      `${k + 1}${words.language === 'English' ? ` ${TECHNIQUE_NAMES[l.technique]}` : ''}`,
+      `${k + 1} ${words.figures.techniques[l.technique]}`,
       make('span', { class: 'meaning' }, make('b', {}, legText(route.legs[k]!, l, places, words, how))),
       bearingText(l.gridBearingDegrees, how),
       ...(magnetic

@@ -1,7 +1,9 @@
 import type { FeatureKind } from '../../src/features/kinds.ts';
 import type { Technique } from '../../src/route/leg.ts';
+import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
+import { GERMAN } from '../theme/german.ts';
+import { GERMAN_KINDS } from '../theme/german-kinds.ts';
 import { kindName } from '../theme/words.ts';
-import { GERMAN_KINDS } from './words-kinds.ts';
 
 /** Every word of the page, once per language. A sentence of controls is a text with the names of the controls in braces. */
 export interface Words {
@@ -19,6 +21,8 @@ export interface Words {
   readonly kind: (kind: FeatureKind) => string;
   readonly texts: Readonly<Record<keyof typeof EN_TEXTS, string>>;
   readonly cautions: readonly string[];
+  /** The words inside of drawings. */
+  readonly figures: FigureWords;
   readonly verdict: VerdictWords;
   readonly leg: LegWords;
 }
@@ -245,6 +249,7 @@ export const en: Words = {
   },
   kind: kindName,
   texts: EN_TEXTS,
+  figures: ENGLISH,
   cautions: [
     'For learning and planning. On the day the ground and the weather decide, and the qualified leader and the event’s rules above any figure here.',
     'A legal way may be no path on the ground, and a path may be no legal way: follow local access law, closures and wildlife notices.',
@@ -336,6 +341,7 @@ export const de: Words = {
     box: 'im Rechteck umgehen',
   },
   kind: (kind) => GERMAN_KINDS[kind],
+  figures: GERMAN,
   texts: {
     invented: 'erfundenes Gelände',
     modelled: 'Gerechnet, nicht beobachtet.',

@@ -1,5 +1,6 @@
 import type { Selection } from 'd3';
 import { select } from 'd3';
+import type { FigureWords } from './figure-words.ts';
 
 /** What every drawing needs beside its data. */
 export interface FigureOptions {
@@ -9,6 +10,8 @@ export interface FigureOptions {
   readonly width: number;
   /** Prefix of the ids inside the figure, unique on its page. */
   readonly id: string;
+  /** English unless given. */
+  readonly words?: FigureWords;
 }
 
 export type Group = Selection<SVGGElement, unknown, null, undefined>;
