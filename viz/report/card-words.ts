@@ -59,7 +59,9 @@ export function wayOutText(report: Report, c: Candidate): string {
 
 export function hazardText(c: Candidate, leg: ReportLeg): string {
   if (c.hazard === 'not assessed') return 'not assessed';
-  return leg.hazardSide === undefined ? 'none in the data' : `on the ${leg.hazardSide}`;
+  return leg.hazardSide === undefined
+    ? 'none within 50 m in the data'
+    : `${leg.hazardSide === 'both sides' ? 'on' : 'on the'} ${leg.hazardSide}`;
 }
 
 /** What tells that the leg has gone too far. */
