@@ -34,14 +34,15 @@ describe('the German words', () => {
 });
 
 describe('figures as people want them', () => {
-  const metric = { imperial: false, mils: false };
-  const other = { imperial: true, mils: true };
+  const metric = { imperial: false, mils: false, comma: false };
+  const other = { imperial: true, mils: true, comma: false };
 
   test('yards and feet by the international yard, 0.9144 m', () => {
     expect(lengthText(914.4, other)).toBe('1000 yd');
     expect(lengthText(1609.344 * 3, other)).toBe('3.00 mi');
     expect(heightText(304.8, other)).toBe('1000 ft');
     expect(lengthText(1500, metric)).toBe('1.50 km');
+    expect(lengthText(1500, { ...metric, comma: true })).toBe('1,50 km');
   });
 
   test('mils of which 6400 make the circle', () => {

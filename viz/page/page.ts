@@ -85,10 +85,7 @@ class Page {
     this.store = store;
     this.history = new History(work);
     this.words = LANGUAGES[this.language()];
-    this.how = {
-      imperial: remembered('units', 'metric') === 'imperial',
-      mils: remembered('angles', 'degrees') === 'mils',
-    };
+    this.how = this.wishedFigures();
     this.board = new Board(make, {
       places: () => this.places,
       words: () => this.words,
@@ -760,6 +757,7 @@ class Page {
   private setLanguage(name: Language): void {
     remember('language', name);
     this.words = LANGUAGES[name];
+    this.how = this.wishedFigures();
     this.showWords();
     this.showResults();
   }
@@ -772,11 +770,16 @@ class Page {
 
   private setHow(what: 'units' | 'angles', value: string): void {
     remember(what, value);
-    this.how = {
+    this.how = this.wishedFigures();
+    this.showResults();
+  }
+
+  private wishedFigures(): Figures {
+    return {
       imperial: remembered('units', 'metric') === 'imperial',
       mils: remembered('angles', 'degrees') === 'mils',
+      comma: this.language() === 'de',
     };
-    this.showResults();
   }
 
   private showWords(): void {

@@ -8,10 +8,17 @@ import { filled, type LegFacts, type Words } from './words.ts';
 export interface Figures {
   readonly imperial: boolean;
   readonly mils: boolean;
+  /** Decimals after a comma, as the language has them. */
+  readonly comma: boolean;
 }
 
 /** A length along the ground. */
-export function lengthText(metres: number, { imperial }: Figures): string {
+export function lengthText(metres: number, how: Figures): string {
+  const text = lengthWithPoint(metres, how);
+  return how.comma ? text.replace('.', ',') : text;
+}
+
+function lengthWithPoint(metres: number, { imperial }: Figures): string {
   if (imperial) {
     const yards = metres / 0.9144;
     return yards < 1750 ? `${Math.round(yards / 10) * 10} yd` : `${(yards / 1760).toFixed(2)} mi`;
