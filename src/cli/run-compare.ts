@@ -68,7 +68,7 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
   const { ground, walked } = compared;
   const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
   const told = sampleWalks(world, walked, task.seed);
-  const wayOut = await tryWayOut(task, ground, (back) => walkersFor(back, options.workers));
+  const wayOut = await tryWayOut(task, ground, walked, (back) => walkersFor(back, options.workers));
   return writeReport({ ...compared, told, wayOut }, GENERATOR);
 }
 

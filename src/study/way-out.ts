@@ -1,11 +1,12 @@
 import type { MappedGround } from '../cost/mapped-ground.ts';
-import { findRoutes } from '../route/find.ts';
 import type { Route } from '../route/leg.ts';
 import type { Walkers } from '../walk/jobs.ts';
 import { prepareWorld } from '../walk/prepare-world.ts';
 import { hitsOf, type Tally } from '../walk/tally.ts';
 import type { World } from '../walk/world.ts';
+import type { Walked } from './compare.ts';
 import type { Task } from './task.ts';
+import { turnedRoute } from './turned-route.ts';
 
 /** A way from the target back to the start that simulated parties followed. */
 export interface WayOut {
@@ -23,12 +24,14 @@ const TRIALS = 1000;
 const LEAST_ARRIVING = 0.9;
 
 /**
- * The way back on which fewest parties enter a hazard, walked under the same conditions without a time limit. Null where hazards are not
- * assessed, where the start is no feature that can be known again, where there is no way, or where parties do not arrive by it.
+ * Of the routes that most parties find the target by, walked back: the one on which fewest enter a hazard, under the same conditions
+ * without a time limit. Null where hazards are not
+ * assessed, where the start is no feature that can be known again, or where parties do not arrive.
  */
 export async function tryWayOut(
   task: Task,
   mapped: MappedGround,
+  walked: readonly Walked[],
   walkersFor: (world: World) => Walkers,
 ): Promise<WayOut | null> {
   const { feature: start } = task.start;
@@ -44,8 +47,10 @@ export async function tryWayOut(
     target: { at: task.start.at, feature },
     limits: { ...task.limits, minutes: null, turnRoundMinutes: null },
   };
-  const ways = waysOf(back, ground);
-  if (ways.length === 0) return null;
+  const ways = [...walked]
+    .sort((a, b) => hitsOf(b.tally) - hitsOf(a.tally))
+    .slice(0, WAYS)
+    .map(({ route }) => turnedRoute(route, start.id));
   const world = prepareWorld(ground, back, { seed: task.seed, seeing: task.seeing });
   const walkers = walkersFor(world);
   const walk = (route: Route, to: number) =>
@@ -62,14 +67,5 @@ export async function tryWayOut(
     return { route: ways[best]!, trials: TRIALS, hazardTrials: tally.hazard };
   } finally {
     await walkers.close();
-  }
-}
-
-function waysOf(back: Task, ground: MappedGround): readonly Route[] {
-  try {
-    return findRoutes(back, ground, { count: WAYS });
-  } catch {
-    // start and target in one place, or no way between them
-    return [];
   }
 }
