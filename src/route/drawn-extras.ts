@@ -7,12 +7,31 @@ import { awayFrom } from './map-line.ts';
 import { catchBeyond, FURTHEST_CATCH, metAt } from './on-the-way.ts';
 import { featureOf, type Lookup } from './place.ts';
 
-/** A leg with the tick-offs and the catching feature that the drawing names. */
+/** A leg with the tick-offs, the catching feature and the counting that the drawing names. */
 export function withExtras(leg: Leg, step: DrawnLeg, look: Lookup, where: string): Leg {
   const ticks = (step.ticks ?? []).map((id) => tickOf(leg, featureOf(look.ground, id, where), where));
   ticks.sort((a, b) => a.atMetres - b.atMetres);
   const catching = step.catching === undefined ? leg.catching : catchingOf(leg, step.catching, look, where);
-  return { ...leg, ticks, ...(catching === undefined ? {} : { catching }) };
+  if (step.counting === true) mustEndInRow(leg, look, where);
+  return {
+    ...leg,
+    ticks,
+    ...(catching === undefined ? {} : { catching }),
+    ...(step.counting === true ? { counting: true } : {}),
+  };
+}
+
+/** Only members of a row can be counted, and only on the way to one of them. */
+function mustEndInRow(leg: Leg, look: Lookup, where: string): void {
+  const end = leg.toFeature === undefined ? undefined : look.ground.byId.get(leg.toFeature);
+  const straight = leg.technique === 'bearing' || leg.technique === 'timing' || leg.technique === 'sight';
+  if (straight && end?.row !== undefined) return;
+  throw new UserError({
+    what: 'there is nothing to count on this leg',
+    where,
+    got: `counting: true on a ${leg.technique} leg to ${end === undefined ? 'a point in the open' : end.id}`,
+    expected: 'a bearing, timing or sight leg that ends at a member of a row',
+  });
 }
 
 function tickOf(leg: Leg, feature: Feature, where: string): Leg['ticks'][number] {

@@ -24,6 +24,8 @@ export interface DrawnLeg {
   readonly side?: 'left' | 'right';
   readonly ticks?: readonly string[];
   readonly catching?: string;
+  /** The members of the row that ends the leg are counted on the way; the count ends it. */
+  readonly counting?: boolean;
 }
 
 export interface DrawnRoute {

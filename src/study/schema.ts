@@ -127,6 +127,7 @@ const leg = s.table({
   side: s.maybe(s.about(s.choice(['left', 'right']), 'side of the target, facing the way one walks')),
   ticks: s.maybe(s.list(id, { max: 100 })),
   catching: s.maybe(s.about(id, 'id of the line behind the end that stops an overrun')),
+  counting: s.maybe(s.about(s.flag(), 'the members of the row that ends this leg are counted on the way')),
 });
 
 const route = s.exactlyOne(
