@@ -18,8 +18,16 @@ export function countSeconds(histogram: Histogram, seconds: number): void {
   histogram[bin < 0 ? 0 : Math.min(bin, LAST_SECOND)]!++;
 }
 
+/** The same counts in no more bins than are used: what is kept and posted of a few attempts. */
+export function trimHistogram(histogram: Histogram): Histogram {
+  let used = histogram.length;
+  while (used > 0 && histogram[used - 1] === 0) used--;
+  return histogram.slice(0, used);
+}
+
+/** Adds counts; `into` has at least as many bins. */
 export function addHistogram(into: Histogram, from: Histogram): void {
-  for (let i = 0; i < into.length; i++) into[i]! += from[i]!;
+  for (let i = 0; i < from.length; i++) into[i]! += from[i]!;
 }
 
 export function countOf(histogram: Histogram): number {

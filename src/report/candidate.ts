@@ -208,7 +208,7 @@ function foundByCurve(tally: Tally): [number, number][] {
   curve.push([from, 0]);
   let second = from * 60 + 1;
   for (let minute = from + 1; found < total; minute++) {
-    for (; second <= minute * 60; second++) found += tally.foundSeconds[second]!;
+    for (; second <= minute * 60; second++) found += tally.foundSeconds[second] ?? 0;
     curve.push([minute, found / trials]);
   }
   return curve;

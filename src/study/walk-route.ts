@@ -1,7 +1,15 @@
 import type { Route } from '../route/leg.ts';
 import type { Walkers } from '../walk/jobs.ts';
 import type { ReasonTally } from '../walk/reasons.ts';
-import { CLEAN_HIT, FOUND_BY_SEARCH, hitsOf, mergeTallies, type Tally } from '../walk/tally.ts';
+import {
+  addTally,
+  CLEAN_HIT,
+  FOUND_BY_SEARCH,
+  hitsOf,
+  newTally,
+  type Tally,
+  trimTally,
+} from '../walk/tally.ts';
 import { variations } from '../walk/vary-world.ts';
 
 /** Told how far the work is. */
@@ -24,19 +32,21 @@ export async function walkRoute(
   trials: number,
   done: (attempts: number) => void,
 ): Promise<{ tally: Tally; reasons: ReasonTally; range: AssumptionRange }> {
-  const blocks: Promise<Tally>[] = [];
+  const total = newTally(route.legs.length, 0, trials);
+  const blocks: Promise<void>[] = [];
   for (let from = 0; from < trials; from += BLOCK) {
     const to = Math.min(trials, from + BLOCK);
     const block = walkers.run({ do: 'simulate', route, seed, from, to }) as Promise<Tally>;
     blocks.push(
       block.then((tally) => {
+        addTally(total, tally);
         done(to - from);
-        return tally;
       }),
     );
   }
   const range = assumptionRange(walkers, route, seed, trials);
-  const tally = mergeTallies(await Promise.all(blocks));
+  await Promise.all(blocks);
+  const tally = trimTally(total);
   const reasons = await whyLost(walkers, route, seed, lostTrials(tally));
   return { tally, reasons, range: await range };
 }

@@ -1,4 +1,4 @@
-import { addHistogram, countSeconds, type Histogram, newHistogram } from '../math/quantile.ts';
+import { addHistogram, countSeconds, type Histogram, newHistogram, trimHistogram } from '../math/quantile.ts';
 import type { AttemptResult } from './attempt.ts';
 import { nearMissMetres } from './senses.ts';
 import type { World } from './world.ts';
@@ -23,8 +23,8 @@ export interface Tally {
   readonly outcomes: Uint32Array;
   hazard: number;
   /** Time of every attempt, and of the finds. */
-  readonly allSeconds: Histogram;
-  readonly foundSeconds: Histogram;
+  allSeconds: Histogram;
+  foundSeconds: Histogram;
   metres: number;
   /** Attempts without a find by the leg on which they went wrong. */
   readonly lostOnLeg: Uint32Array;
@@ -77,24 +77,28 @@ export function countAttempt(tally: Tally, world: World, trial: number, r: Attem
   if (trial < KEPT_ENDS) tally.ends.push(r.x, r.y, outcome);
 }
 
-/** Joins blocks of one route into one, in order of their trials. */
-export function mergeTallies(blocks: readonly Tally[]): Tally {
-  const sorted = [...blocks].sort((a, b) => a.from - b.from);
-  const first = sorted[0]!;
-  const last = sorted[sorted.length - 1]!;
-  const total = newTally(first.lostOnLeg.length, first.from, last.to);
-  for (const block of sorted) {
-    for (let k = 0; k < OUTCOME_COUNT; k++) total.outcomes[k]! += block.outcomes[k]!;
-    for (let k = 0; k < total.lostOnLeg.length; k++) total.lostOnLeg[k]! += block.lostOnLeg[k]!;
-    total.hazard += block.hazard;
-    total.metres += block.metres;
-    addHistogram(total.allSeconds, block.allSeconds);
-    addHistogram(total.foundSeconds, block.foundSeconds);
-    total.outcomeOf.set(block.outcomeOf, block.from - total.from);
-    total.secondsOf.set(block.secondsOf, block.from - total.from);
-    total.ends.push(...block.ends);
+/** Adds a block of trials to the whole that it is a part of, in any order of the blocks. */
+export function addTally(total: Tally, block: Tally): void {
+  for (let k = 0; k < OUTCOME_COUNT; k++) total.outcomes[k]! += block.outcomes[k]!;
+  for (let k = 0; k < total.lostOnLeg.length; k++) total.lostOnLeg[k]! += block.lostOnLeg[k]!;
+  total.hazard += block.hazard;
+  total.metres += block.metres;
+  addHistogram(total.allSeconds, block.allSeconds);
+  addHistogram(total.foundSeconds, block.foundSeconds);
+  total.outcomeOf.set(block.outcomeOf, block.from - total.from);
+  total.secondsOf.set(block.secondsOf, block.from - total.from);
+  // three numbers an end, kept in order of the trials
+  for (let k = 0; k < block.ends.length; k += 3) {
+    const at = 3 * (block.from - total.from) + k;
+    for (let j = 0; j < 3; j++) total.ends[at + j] = block.ends[k + j]!;
   }
-  return total;
+}
+
+/** The tally with its histograms cut to what they hold: small enough to be kept and posted by the thousand. */
+export function trimTally(tally: Tally): Tally {
+  tally.allSeconds = trimHistogram(tally.allSeconds);
+  tally.foundSeconds = trimHistogram(tally.foundSeconds);
+  return tally;
 }
 
 /** Attempts that count as success. */

@@ -1,6 +1,6 @@
 // Bundles the benches with vite (no TypeScript loader is needed to run them) and runs them on one core.
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'vite';
@@ -31,6 +31,12 @@ try {
     ssr: { noExternal: true },
     define: { 'import.meta.dirname': JSON.stringify(here) },
   });
+  // the demo's elevation is decoded by the built program's child
+  if (existsSync('dist')) {
+    for (const name of readdirSync('dist').filter((n) => n.endsWith('.js')))
+      copyFileSync(join('dist', name), join(out, name));
+    writeFileSync(join(out, 'package.json'), '{"type":"module"}');
+  }
   const names = files.map((name) => name.replace(/\.ts$/, '.mjs'));
   const pinned = spawnSync('taskset', ['--version'], { stdio: 'ignore' }).status === 0;
   console.log(
