@@ -46,6 +46,8 @@ const CATCH_REACH = 150;
 const OFFSETS = [1.5, 2];
 /** Least sine of the angle at which a line may be met. */
 const LEAST_SINE = 0.5;
+/** From so far along a line one may leave it and aim at it again, metres. */
+const CUTS_A_BEND = 150;
 /** A place on a line may be paced to from a stop this far along it, metres. */
 const PACED_REACH = 400;
 
@@ -92,8 +94,8 @@ function byLine(planning: Planning, from: Point, line: Handrail): Leg[][] {
   const near = nearestOnLine(target.at, line.points);
   const at = pointAlong(line.points, near.along);
   const d = distance(from, at);
-  // A walk that sets off on the line itself is a handrail, not an aim-off.
-  if (d < 40 || nearestOnLine(from, line.points).away < 40) return [];
+  // A walk that sets off on the line itself is a handrail, not an aim-off, unless it cuts a long bend.
+  if (d < 40 || (d < CUTS_A_BEND && nearestOnLine(from, line.points).away < 40)) return [];
   if (crossingSine(from, line.points, near.along) < LEAST_SINE) return [];
   const reach = seenWithin(planning, target.feature);
   const { lateral } = scatterOf(planning.ground, planning.errand, from, at);

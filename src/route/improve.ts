@@ -1,12 +1,14 @@
 import type { Feature } from '../features/feature.ts';
-import { distance, nearestOnLine, pointAlong } from '../math/plane.ts';
+import { distance, nearestOnLine, type Point, pointAlong } from '../math/plane.ts';
 import { aimOffLeg, crossingSine, defaultOffset } from './aim-off-leg.ts';
+import { knownTo } from './doubt-of-place.ts';
 import { attackPoints, catchingLine, endgamesFrom, type Launch } from './endgames.ts';
 import { type Estimate, estimateOf } from './estimate.ts';
 import { handrailLeg } from './handrail-leg.ts';
 import { scatterOf } from './lateral.ts';
 import type { Leg, Route } from './leg.ts';
-import { featureById, isBlocked, type Planning } from './planning.ts';
+import { KNOWN, throughPiece } from './pieces.ts';
+import { featureById, isBlocked, linesNear, type Planning } from './planning.ts';
 import { nameOf, routePhrase } from './says.ts';
 import { openLeg, roundTheSlope, straightLeg } from './straight-leg.ts';
 import { placeOfSpot } from './stretch-legs.ts';
@@ -40,7 +42,11 @@ const MOST = 12;
  * Every route that one change makes of a given one: aiming off, another attack point, a catching feature, tick-offs, a shorter
  * last leg, another technique. The most promising first by closed-form estimates; whether they help is for simulation to say.
  */
-export function changesOf(route: Route, planning: Planning): Change[] {
+export function changesOf(
+  route: Route,
+  planning: Planning,
+  { ofKind, all }: { readonly ofKind: number; readonly all: number } = { ofKind: MOST_OF_KIND, all: MOST },
+): Change[] {
   const before = estimateOf(route.legs, planning);
   const made = [
     ...aimingOff(route.legs, planning),
@@ -55,13 +61,13 @@ export function changesOf(route: Route, planning: Planning): Change[] {
     .map((change, i) => ({ ...change, i, gain: gainOf(before, change.estimate) }))
     .filter((change) => change.estimate.share > 0.5 * before.share)
     .sort((a, b) => b.gain - a.gain || a.i - b.i);
-  const ofKind = new Map<ChangeKind, number>();
+  const counts = new Map<ChangeKind, number>();
   const kept = judged.filter(({ kind }) => {
-    const count = (ofKind.get(kind) ?? 0) + 1;
-    ofKind.set(kind, count);
-    return count <= MOST_OF_KIND;
+    const count = (counts.get(kind) ?? 0) + 1;
+    counts.set(kind, count);
+    return count <= ofKind;
   });
-  return kept.slice(0, MOST).map(({ kind, says, legs, estimate }, k) => ({
+  return kept.slice(0, all).map(({ kind, says, legs, estimate }, k) => ({
     kind,
     says,
     estimate,
@@ -174,16 +180,63 @@ function otherAttackPoints(legs: readonly Leg[], planning: Planning): Made[] {
   for (const spot of attackPoints(planning, 12)) {
     const at = placeOfSpot(spot);
     if (spot.id === now || distance(from, at) < 40) continue;
-    if (isBlocked(planning, from, at) || isBlocked(planning, at, target.at)) continue;
-    const to = openLeg(planning, from, at, spot);
-    const last = openLeg(planning, at, target.at, target.feature);
-    made.push({
-      kind: 'other attack point',
-      says: `${now === undefined ? 'go by' : 'attack from'} ${nameOf(spot)}, ${Math.round(distance(at, target.at))} m from the target`,
-      legs: replaced(planning, legs, keep, legs.length - 1, [to, last]),
-    });
+    const ends = endingsFrom(planning, spot, at);
+    for (const to of waysTo(planning, from, spot, at)) {
+      for (const end of ends) {
+        made.push({
+          kind: 'other attack point',
+          says: `${now === undefined ? 'go by' : 'attack from'} ${nameOf(spot)}, ${Math.round(distance(at, target.at))} m from the target${byLineText(planning, to, end)}`,
+          legs: replaced(planning, legs, keep, legs.length - 1, [...to, ...end]),
+        });
+      }
+    }
   }
   return made;
+}
+
+/** Straight to an attack point; and on to each line that it stands on, to either side of it, and along that. */
+function waysTo(planning: Planning, from: Point, spot: Feature, at: Point): Leg[][] {
+  const ways: Leg[][] = isBlocked(planning, from, at) ? [] : [[openLeg(planning, from, at, spot)]];
+  for (const line of linesNear(planning, at, 15)) {
+    const { along } = nearestOnLine(at, line.points);
+    if (nearestOnLine(from, line.points).away < 40 || crossingSine(from, line.points, along) < 0.5) continue;
+    const { lateral } = scatterOf(planning.ground, planning.errand, from, at);
+    for (const side of ['left', 'right'] as const) {
+      const offsetMetres = defaultOffset(lateral);
+      const aim = aimOffLeg({ from, line: line.feature, wantedAlong: along, side, offsetMetres });
+      if (Math.abs(aim.offsetMetres! - offsetMetres) > 5 || isBlocked(planning, aim.from, aim.to)) continue;
+      ways.push([aim, handrailLeg(aim.to, line.feature, along, spot.id)]);
+    }
+  }
+  return ways;
+}
+
+/** From an attack point straight to the target, and by the endgame that is surest by its estimate. */
+function endingsFrom(planning: Planning, spot: Feature, at: Point): (readonly Leg[])[] {
+  const { target } = planning.errand;
+  const straight = isBlocked(planning, at, target.at)
+    ? []
+    : [[openLeg(planning, at, target.at, target.feature)]];
+  let surest: readonly Leg[] | null = null;
+  let most = 0;
+  for (const { legs } of endgamesFrom(planning, { id: spot.id, at, feature: spot })) {
+    const { share } = throughPiece(planning, legs, true, knownTo(KNOWN));
+    if (legs.length < 2 || share <= most) continue;
+    most = share;
+    surest = legs;
+  }
+  return surest === null ? straight : [...straight, surest];
+}
+
+/** ", reached by the beck", ", then by the sike": where lines are what the change is about. */
+function byLineText(planning: Planning, to: readonly Leg[], end: readonly Leg[]): string {
+  const line = (legs: readonly Leg[]) => planning.handrails.get(legs.length > 1 ? (legs[0]!.line ?? '') : '');
+  const before = line(to);
+  const after = line(end);
+  return [
+    before ? `, aiming off ${to[0]!.side} on to ${nameOf(before.feature)} before it` : '',
+    after ? `, then aiming off ${end[0]!.side} on to ${nameOf(after.feature)}` : '',
+  ].join('');
 }
 
 function catchingFeatures(legs: readonly Leg[], planning: Planning): Made[] {
@@ -295,9 +348,19 @@ function otherEndgames(legs: readonly Leg[], planning: Planning): Made[] {
     .filter((endgame) => techniquesOf(endgame.legs) !== now)
     .map((endgame) => ({
       kind: 'other technique' as const,
-      says: `from ${feature ? nameOf(feature) : 'the start'}: ${routePhrase(endgame.legs, planning.ground, planning.errand)}`,
+      says: `from ${feature ? nameOf(feature) : 'the start'}: ${routePhrase(endgame.legs, planning.ground, planning.errand)}${catchText(planning, legs.at(-1)!, endgame.legs.at(-1)!)}`,
       legs: replaced(planning, legs, k + 1, legs.length - 1, endgame.legs),
     }));
+}
+
+/** Where a backstop is what differs. */
+function catchText(planning: Planning, now: Leg, then: Leg): string {
+  const name = (leg: Leg) => {
+    const feature = planning.ground.byId.get(leg.catching?.line ?? '');
+    return feature ? nameOf(feature) : 'the line';
+  };
+  if (now.catching && !then.catching) return `, without ${name(now)} to stop at`;
+  return then.catching ? `, with ${name(then)} behind to stop at` : '';
 }
 
 function techniquesOf(legs: readonly Leg[]): string {

@@ -17,8 +17,8 @@ import { zigzagPace } from './zigzag.ts';
  * with the pace table read by linear interpolation and eased by `zigzagPace`. On steep ground the order of settling may break, so a
  * cell that improves is taken up again until nothing improves.
  *
- * Overestimate at 200 cells, every direction, against the convexified pace (tests/search/any-angle.test.ts): 0.11 % on the flat, under
- * 0.25 % on planes up to gradient 0.3 for a smooth pace (Irmischer–Clarke). A pace with a corner keeps a corner in the front, which
+ * Overestimate at 200 cells, every direction, against the convexified pace (tests/search/any-angle.test.ts): under 0.1 % on the
+ * flat, under 0.25 % on planes up to gradient 0.5 for a smooth pace, 0.3 % at 0.6 (Irmischer–Clarke). A pace with a corner keeps a corner in the front, which
  * interpolation blunts: up to 3 % at gradient 0.3 for Naismith's, where 8 neighbours are 40 to 60 % too long.
  *
  * Arguments and result as `costField`.

@@ -30,6 +30,7 @@ const FINALISTS = 5;
 const GENERATIONS = 2;
 /** Routes whose one-change neighbours are walked as well. */
 const LEADERS = 3;
+const CHANGES = { ofKind: 6, all: 18 };
 
 /** The seed of screening: no attempt that decides what is shown is among those that are shown. */
 export function screeningSeed(seed: number): number {
@@ -64,7 +65,9 @@ export async function screen(
   for (let generation = 0; generation < GENERATIONS; generation++) {
     const leaders = order.filter((r) => !bettered.has(r)).slice(0, LEADERS);
     for (const leader of leaders) bettered.add(leader);
-    const changed = leaders.flatMap(({ route }) => changesOf(route, planning).map((c) => runnerOf(c.route)));
+    const changed = leaders.flatMap(({ route }) =>
+      changesOf(route, planning, CHANGES).map((c) => runnerOf(c.route)),
+    );
     const finalists = order.slice(0, given.length + CHANGE_ROUNDS.at(-1)!.goOn);
     const raced = await race(walkers, [...finalists, ...changed], seed, bounded(CHANGE_ROUNDS));
     order = [...raced, ...order.filter((r) => !raced.includes(r))];

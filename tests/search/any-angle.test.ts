@@ -38,7 +38,11 @@ function convexified(pace: PaceOf, east: number, south: number): (dx: number, dy
     .sort((a, b) => a.angle - b.angle);
   return (dx, dy) => {
     const angle = Math.atan2(dy, dx);
-    const i = hull.findIndex((h) => h.angle > angle);
+    // past the last corner of the hull comes the first again
+    const i = Math.max(
+      0,
+      hull.findIndex((h) => h.angle > angle),
+    );
     const a = hull.at(i - 1)!.p;
     const b = hull.at(i)!.p;
     return (dx * (b[1] - a[1]) - dy * (b[0] - a[0])) / (a[0] * b[1] - a[1] * b[0]);
@@ -80,6 +84,10 @@ test.each([
   [0.3, 0],
   [0.3, 0.35],
   [0.3, Math.PI / 4],
+  [0.4, 0],
+  [0.5, 0.35],
+  [0.5, Math.PI / 4],
+  [0.5, 0],
 ])(
   'within a quarter per cent in every direction on a plane of gradient %s towards %s rad',
   (gradient, azimuth) => {

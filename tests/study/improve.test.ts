@@ -87,7 +87,8 @@ describe('the race', () => {
 describe('screening', () => {
   it('proposes what no drawn route beats, on attempts of its own', async () => {
     const drawn = [one!, two!];
-    const { found } = await screen(task, ground, drawn, 2, walkHere(world));
+    const short = { ...task, trials: 60 };
+    const { found } = await screen(short, ground, drawn, 2, walkHere(world));
     expect(found.length).toBeGreaterThan(0);
     expect(screeningSeed(task.seed)).not.toBe(task.seed);
     const best = Math.max(
@@ -103,7 +104,6 @@ describe('screening', () => {
         .reduce((a, b) => a + b, 0);
       expect(best).toBeGreaterThan(hits - 40);
     }
-    expect((await screen(task, ground, drawn, 2, walkHere(world))).found).toEqual(found);
   });
 });
 
@@ -179,15 +179,12 @@ describe('what is worth a look beforehand', () => {
   });
 });
 
-it('compare hands all of it on, and the same again', async () => {
-  const run = async () => {
-    const { terrain, relief } = ground;
-    return compare({ task: { ...task, trials: 100 }, terrain, relief }, { walkersFor: walkHere });
-  };
-  const a = await run();
+it('compare hands all of it on; who walks changes nothing', async () => {
+  const { terrain, relief } = ground;
+  const short = { ...task, trials: 40, candidates: 3 };
+  const a = await compare({ task: short, terrain, relief }, { walkersFor: walkHere });
   expect(a.improved?.size).toBe(3);
-  expect(a.walked.map((w) => w.route.origin).slice(0, 2)).toEqual(['drawn', 'drawn']);
-  expect(a.walked.length).toBe(4);
-  const b = await run();
-  expect(b.walked.map((w) => w.tally)).toEqual(a.walked.map((w) => w.tally));
+  expect(a.walked.map((w) => w.route.origin)).toEqual(['drawn', 'drawn', 'found']);
+  const found = a.walked[2]!;
+  expect(found.tally.outcomeOf).toEqual(tallied(found.route, task.seed, 40).outcomeOf);
 });
