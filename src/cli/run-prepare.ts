@@ -7,6 +7,7 @@ import { type FeatureFile, featureForm } from '../study/prepare-features.ts';
 import type { DecodedGrid } from '../terrain/decoded.ts';
 import type { Box } from '../terrain/mosaic.ts';
 import { groundCrs } from '../terrain/projection.ts';
+import { refuseForeign } from './foreign-form.ts';
 import { decodeInChild } from './node/decode-child.ts';
 import { readBytes, readText, stem } from './node/files.ts';
 import { onInterrupt, type Terminal } from './node/terminal.ts';
@@ -78,6 +79,7 @@ async function sourcesOf(files: readonly string[], progress: Progress) {
     if (form === 'kinds table') kindsTable = { name, bytes };
     else if (form !== null) features.push({ name, bytes });
     else {
+      refuseForeign(bytes, name);
       grids.push(await decoded(bytes, name));
       elevation = name;
     }

@@ -121,6 +121,30 @@ test.each<[what: string, words: () => string[], said: string]>([
   expect(performance.now() - began).toBeLessThan(20_000);
 });
 
+/** First bytes as the formats' own documents give them: ESRI shapefile (file code 9994), SQLite 3, gzip, zip. */
+test.each([
+  ['a.shp', Buffer.concat([Buffer.from([0, 0, 0x27, 0x0a]), Buffer.alloc(96)]), 'a shapefile', 'ogr2ogr'],
+  ['a.gpkg', Buffer.from('SQLite format 3\0' + ' '.repeat(80)), 'a GeoPackage', 'ogr2ogr'],
+  ['a.gml.gz', Buffer.from([0x1f, 0x8b, 8, 0, 0, 0, 0, 0]), 'packed by gzip', 'packed in it'],
+  ['a.zip', Buffer.from([0x50, 0x4b, 3, 4, 0, 0, 0, 0]), 'packed by zip', 'packed in it'],
+  ['a.gpx', Buffer.from('<?xml version="1.0"?>\n<gpx version="1.1"></gpx>'), 'a GPX track', '--around'],
+  [
+    'a.kml',
+    Buffer.from('<?xml version="1.0"?><kml xmlns="http://www.opengis.net/kml/2.2"/>'),
+    'KML',
+    'ogr2ogr',
+  ],
+  ['a.prj', Buffer.from('PROJCS["OSGB 1936"]'), 'coordinate system of another file', 'that file'],
+])('%s is refused by the name of its form', async (name, bytes, is, instead) => {
+  writeFileSync(join(home, name), bytes);
+  const { code, err } = await run(program, ['prepare', name, '--out', 'x'], home);
+  const last = err.trim().split('\n').at(-1)!;
+  expect(code).toBe(2);
+  expect(last).toContain(`${name}: this file is not read as it is (got `);
+  expect(last).toContain(is);
+  expect(last).toContain(instead);
+});
+
 test('the program behind them all still runs', async () => {
   const { code } = await run(program, ['compare', 'sound.task.yaml', '--trials', '50', '--json'], home);
   expect(code).toBe(0);
