@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { Point } from '../../src/math/plane.ts';
 import { Attempt } from '../../src/walk/attempt.ts';
 import { planLegs } from '../../src/walk/planned-leg.ts';
 import { outcomeOf } from '../../src/walk/tally.ts';
 import { AS_WRITTEN } from '../scenarios/turned.ts';
-import { benchParty, line, spot } from '../walk/plain-ground.ts';
+import { benchParty, leg, line, route, spot } from '../walk/plain-ground.ts';
 import { NO_ERRORS, type SmallTask, smallTask } from './open-ground.ts';
 
 const ROUTES = ['byPath', 'aimedOff', 'straight'] as const;
@@ -22,6 +23,37 @@ test.each(ROUTES)('no errors and a certain map: found every time, in one and the
   const all = results(smallTask(AS_WRITTEN, { party: benchParty('competent', NO_ERRORS) }), name, 60);
   expect(new Set(all).size).toBe(1);
   expect(all[0]).toContain('0 true');
+});
+
+test('no errors and a certain map: any chain of straight legs of any technique arrives, every time alike', () => {
+  const techniques = ['bearing', 'timing', 'sight'] as const;
+  const t = smallTask(AS_WRITTEN, { party: benchParty('novice', NO_ERRORS) });
+  const corner = fc.record({
+    x: fc.integer({ min: -500, max: 500 }),
+    y: fc.integer({ min: 50, max: 550 }),
+    technique: fc.constantFrom(...techniques),
+  });
+  fc.assert(
+    fc.property(fc.array(corner, { maxLength: 3 }), fc.constantFrom(...techniques), (corners, last) => {
+      const places: Point[] = [[0, 0], ...corners.map((c): Point => [c.x, c.y]), [150, 800]];
+      const ways = [...corners.map((c) => c.technique), last];
+      const legs = ways
+        .map((technique, i) =>
+          leg(technique, places[i]!, places[i + 1]!, i + 1 === ways.length ? { toFeature: 'target' } : {}),
+        )
+        .filter((l) => l.from[0] !== l.to[0] || l.from[1] !== l.to[1]);
+      const attempt = new Attempt(t.world, planLegs(t.world, route(...legs)));
+      const all = new Set(
+        Array.from({ length: 3 }, (_, k) => {
+          const r = attempt.run(1, k);
+          expect(r.found && !r.wavered).toBe(true);
+          return `${r.seconds} ${r.metres}`;
+        }),
+      );
+      expect(all.size).toBe(1);
+    }),
+    { seed: 7, numRuns: 40 },
+  );
 });
 
 describe('a chance q of being there mixes the ground with and the ground without, trial by trial', () => {
