@@ -274,7 +274,7 @@ export class Attempt {
       return;
     }
     if (mind.fresh && order !== GO_LINE) {
-      body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
+      body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading, mind.sighted);
       mind.fresh = false;
       senses.wake();
     }

@@ -141,8 +141,8 @@ export class Body {
   }
 
   /** Takes a bearing and turns to it. */
-  takeBearing(key: number, number: number, heading: number): void {
-    this.point(this.errors.takeBearing(key, number, heading));
+  takeBearing(key: number, number: number, heading: number, sighted: boolean): void {
+    this.point(this.errors.takeBearing(key, number, heading, sighted));
     this.circling = 0;
     this.underfoot.line = -1;
   }

@@ -88,8 +88,11 @@ export class Errors {
       still || plannedMetres < 100 || miscount >= likely / (1 + likely / 2) ? 0 : sign < 0.5 ? -100 : 100;
   }
 
-  /** Takes a bearing: `heading` is meant, `number` says which bearing of the leg it is. Returns what is set on the compass. */
-  takeBearing(key: number, number: number, heading: number): number {
+  /**
+   * Takes a bearing: `heading` is meant, `number` says which bearing of the leg it is. With something known in view
+   * (`sighted`) nobody sets it the wrong way round. Returns what is set on the compass, radians.
+   */
+  takeBearing(key: number, number: number, heading: number, sighted: boolean): number {
     const s = this.draws;
     startStream(s, this.seed, this.trial, LEG, (key * BEARINGS + number + 1) | 0x40000000);
     const n = this.world.navigator;
@@ -101,7 +104,7 @@ export class Errors {
     this.bias = this.dayBearing + (still ? 0 : 0.6 * n.bearing * error);
     this.windTiming = this.world.wind.metresPerSecond > 0 ? timingBias(this.world.wind, heading) : 0;
     let meant = heading + this.dayDeclination;
-    if (!still) {
+    if (!still && !sighted) {
       if (reverse < n.reverse) meant += Math.PI;
       if (slip < n.slip) meant += side < 0.5 ? -Math.PI / 18 : Math.PI / 18;
     }

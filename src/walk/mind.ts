@@ -15,6 +15,8 @@ export const GO_LINE = 3;
 export const GO_CONTOUR = 4;
 /** Step on to a line of `orderFamily` if one is at hand, walking towards `heading`. */
 export const JOIN = 6;
+/** A bend is drawn and noticed this near to where it is, metres. Common practice, no source. */
+const NEAR_BEND = 20;
 /** Change to the other line at a fork (a wrong turn is taken for the right one). */
 export const TURN_WRONG = 7;
 /** Turn round on the line underfoot. */
@@ -46,6 +48,8 @@ export class Mind {
   orderSteps = 1;
   orderFamily = 0;
   fresh = false;
+  /** The bearing in hand is to be taken with something known in view: it is not set the wrong way round. */
+  sighted = false;
   /** Counted metres: on this bearing or line, of this leg, and the number to stop at. */
   counted = 0;
   legCounted = 0;
@@ -80,8 +84,8 @@ export class Mind {
   forkLegCounted = 0;
   forkCounted = 0;
   forkAlong = 0;
-  /** Casts about for a line that should be here: how many were made on this leg. */
-  casts = 0;
+  /** Has cast about for a line that should be here since it was last underfoot. */
+  hasCast = false;
   castX = 0;
   castY = 0;
   castEast = 0;
@@ -128,7 +132,7 @@ export class Mind {
     this.asked = false;
     this.clashes = 0;
     this.forkKey = 0;
-    this.casts = 0;
+    this.hasCast = false;
     this.members = 0;
     startStream(this.choices, this.seed, this.trial, CHOICE, legKey);
   }
@@ -162,6 +166,7 @@ export class Mind {
     this.unitX = d > 0 ? dx / d : 0;
     this.unitY = d > 0 ? dy / d : 1;
     this.fresh = true;
+    this.sighted = false;
   }
 
   /** Turns to a direction, a unit vector, without changing the count. */
@@ -297,11 +302,35 @@ export class Mind {
     this.heading = atan2(this.unitX, this.unitY);
   }
 
-  /** Cosine of the angle between the line underfoot and what the map shows there. */
-  agrees(east: number, north: number): number {
+  /**
+   * True when the mapped line runs within `cosine` of the way the line underfoot is walked, at the counted place or within 2 SD of it:
+   * a bend may come sooner or later than the count says. Where it is another place that fits, the count is set right by it.
+   */
+  agrees(east: number, north: number, cosine: number): boolean {
     const l = this.world.lines[this.leg.line]!;
-    const k = this.mapSegment(l.along, this.lineAlong);
-    return (l.unitX[k]! * east + l.unitY[k]! * north) * this.lineSense;
+    const { lineSense, lineAlong } = this;
+    const here = this.mapSegment(l.along, lineAlong);
+    if ((l.unitX[here]! * east + l.unitY[here]! * north) * lineSense >= cosine) return true;
+    const within = 2 * this.doubtAlong() + NEAR_BEND;
+    let best = within;
+    let at = -1;
+    for (let k = 0; k + 1 < l.along.length; k++) {
+      const start = l.along[k]!;
+      const end = l.along[k + 1]!;
+      const nearest = lineAlong < start ? start : lineAlong > end ? end : lineAlong;
+      const off = nearest > lineAlong ? nearest - lineAlong : lineAlong - nearest;
+      if (off >= best || (l.unitX[k]! * east + l.unitY[k]! * north) * lineSense < cosine) continue;
+      best = off;
+      at = nearest;
+    }
+    if (at < 0) return false;
+    if (!this.cameByAimOff) {
+      this.counted += (at - lineAlong) * lineSense;
+      this.lineAlong = at;
+      this.placeOn(this.leg.line, at);
+      this.belief.fix(this.placeX, this.placeY, l.sd + NEAR_BEND);
+    }
+    return true;
   }
 
   /** Segment at some metres along, looked for from where it was last time. */

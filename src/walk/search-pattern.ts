@@ -80,7 +80,7 @@ function side(
   end: number,
 ): Ending | 'walked' {
   const { body, mind, senses, percepts: p } = attempt;
-  body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading);
+  body.takeBearing(mind.legKey, mind.bearingNumber++, mind.heading, true);
   senses.wake();
   let left = metres;
   while (left > 0.01) {

@@ -105,3 +105,12 @@ export function trimTally(tally: Tally): Tally {
 export function hitsOf(tally: Tally): number {
   return tally.outcomes[CLEAN_HIT]! + tally.outcomes[FOUND_BY_SEARCH]!;
 }
+
+/** Joins the blocks of one route into one, in any order. */
+export function mergeTallies(blocks: readonly Tally[]): Tally {
+  const from = Math.min(...blocks.map((b) => b.from));
+  const to = Math.max(...blocks.map((b) => b.to));
+  const total = newTally(blocks[0]!.lostOnLeg.length, from, to);
+  for (const block of blocks) addTally(total, block);
+  return trimTally(total);
+}

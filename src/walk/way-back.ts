@@ -67,6 +67,7 @@ function walkBack(attempt: Attempt, back: PlannedLeg, looking: boolean): Ending 
     if (p.fix) {
       mind.belief.blend(p.fixEast, p.fixNorth, p.fixSd);
       mind.takeBearing(attempt.knownX, attempt.knownY);
+      mind.sighted = true;
     } else if (p.metFamily !== 0 && mind.recognisesLine(p)) {
       const line = mind.verdict.line;
       standOn(mind, line, p.metPast);

@@ -1,17 +1,16 @@
 import { GO_BEARING, type Mind } from '../mind.ts';
 
-/** A cast goes no farther than this to a side, metres, and is made this often on one leg. Common practice, no source. */
+/** A cast goes no farther than this to a side, metres. Common practice, no source. */
 const FURTHEST = 80;
 const NEAREST = 15;
-const MOST = 2;
 
 /**
  * Casting about for a line that should be here: square to its run on the map, first to one side and back over to the other. Starts
- * one; false when enough were made on this leg.
+ * one; false when one was made in vain since the line was last underfoot: it is not there.
  */
 export function castOn(m: Mind, metres: number): boolean {
-  if (m.casts >= MOST) return false;
-  m.casts++;
+  if (m.hasCast) return false;
+  m.hasCast = true;
   const out = metres < NEAREST ? NEAREST : metres > FURTHEST ? FURTHEST : metres;
   // no side is likelier than the other
   const side = m.decideBy() < 0.5 ? 1 : -1;

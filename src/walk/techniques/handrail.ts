@@ -39,6 +39,7 @@ export const handrail: Rule = {
       m.asked = false;
       m.phase = p.underfoot === 0 ? ACROSS_COUNTRY : FOLLOWING;
       if (m.phase === ACROSS_COUNTRY) notHere(m);
+      else m.hasCast = false;
     }
     if (p.tick >= 0) tickOnLine(m, p);
     if (m.phase === FOLLOWING) return alongLine(m, p);
@@ -77,7 +78,7 @@ function alongLine(m: Mind, p: Percepts): number {
   }
   if (m.legCounted >= m.compareAt) {
     m.compareAt = m.legCounted + COMPARE_EVERY;
-    m.clashes = m.agrees(p.underfootEast, p.underfootNorth) < TURN_NOTICED ? m.clashes + 1 : 0;
+    m.clashes = m.agrees(p.underfootEast, p.underfootNorth, TURN_NOTICED) ? 0 : m.clashes + 1;
     if (m.clashes >= 2) {
       m.clashes = 0;
       if (m.decideBy() < m.navigator.admitsLost) return m.forkKey !== 0 ? backToFork(m) : UNSURE;
@@ -175,7 +176,7 @@ function towardsFork(m: Mind, p: Percepts, family: number): number {
   return GO_LINE;
 }
 
-/** The line is not at hand: cast about for it once or twice, then go by its run on the map. */
+/** The line is not at hand: cast about for it, then go by its run on the map. */
 function notHere(m: Mind): void {
   m.faceAlong();
   const { sd } = m.world.lines[m.leg.line]!;

@@ -57,7 +57,9 @@ function countsFull(m: Mind, p: Percepts): boolean {
 /** A fix from something in view: believe it, and take the bearing anew. */
 export function correct(m: Mind, p: Percepts): void {
   m.belief.blend(p.fixEast, p.fixNorth, p.fixSd);
-  if (m.phase === OUTBOUND && m.toGo - m.counted > NEAR) m.takeBearing(m.leg.x[m.bend]!, m.leg.y[m.bend]!);
+  if (m.phase !== OUTBOUND || m.toGo - m.counted <= NEAR) return;
+  m.takeBearing(m.leg.x[m.bend]!, m.leg.y[m.bend]!);
+  m.sighted = true;
 }
 
 /** An expected feature is in view: once believed, the bearing is taken anew from it. */
