@@ -1,4 +1,3 @@
-import type { FeatureKind } from '../../src/features/kinds.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { DrawnLeg, PlaceName } from '../../src/route/drawn.ts';
 import type { Make } from '../theme/element.ts';
@@ -362,10 +361,3 @@ function placeAt(places: Places, place: PlaceName): Point | null {
   if ('at' in place) return place.at;
   return 'feature' in place ? places.at(place) : null;
 }
-
-/** A kind that is offered first for a shape. */
-export const FIRST_KIND: Readonly<Record<'Point' | 'LineString' | 'Polygon', FeatureKind>> = {
-  Point: 'boulder',
-  LineString: 'path',
-  Polygon: 'marsh',
-};

@@ -1,5 +1,4 @@
 import { UserError } from '../../src/door/user-error.ts';
-import type { Feature } from '../../src/features/feature.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { Report } from '../../src/report/report.ts';
 import type { PlaceName } from '../../src/route/drawn.ts';
@@ -8,28 +7,34 @@ import type { WrittenTask } from '../../src/study/schema.ts';
 import { readDescription } from '../../src/terrain/read-terrain.ts';
 import type { Ground } from '../map/ground.ts';
 import { maker } from '../theme/element.ts';
-import { legsAsWritten as legsOf } from './as-written.ts';
-import { Board, FIRST_KIND, type Mode } from './board.ts';
+import { legsAsWritten } from './as-written.ts';
+import { bareReport, middleOf } from './bare-report.ts';
+import { Board, type Mode } from './board.ts';
 import { Crew } from './crew.ts';
 import { demoWork } from './demo.ts';
 import { fromStart, type Legs, toTarget } from './drawing-board.ts';
-import { type Dropped, MOST_MEGABYTES, readApart, sortDropped, worldBounds } from './drops.ts';
-import { freshId, joinedFolder } from './folder.ts';
+import { sortDropped } from './drops.ts';
+import { joinedFolder } from './folder.ts';
 import { Frame } from './frame.ts';
+import { withOpened, withSealed } from './group.ts';
 import { groupView } from './group-view.ts';
 import { legEditor } from './leg-editor.ts';
 import type { Picture } from './map-view.ts';
-import type { FromThinker, GroundFacts, NamedBytes, Results } from './messages.ts';
+import type { FromThinker, GroundFacts, Results } from './messages.ts';
+import { justDrawn } from './own-features.ts';
 import { ownView } from './own-view.ts';
 import { pastedPlaces } from './paste.ts';
 import { Places } from './places.ts';
+import { showWishedLight, wishedFigures, wishedLanguage } from './reader-wishes.ts';
 import { foundByFigure, legParts, routeList, type Showing, timeFigure } from './results-view.ts';
 import { type Figures, givenText, verdictLines } from './said.ts';
+import { saveFolder, saveSuggestion, saveTask } from './saving.ts';
 import { Sentence } from './sentence.ts';
 import { remember, remembered, Store } from './store.ts';
+import { readAll, type Taken, taking } from './taking.ts';
+import { asWritten, renamed, withLegs, withoutRoute, withRoute } from './task-routes.ts';
 import { filled, LANGUAGES, type Language, type Words } from './words.ts';
-import { type Folder, History, type Own, type Suggestion, type Work } from './work.ts';
-import { zipped } from './zip.ts';
+import { type Folder, History, type Own, type Work } from './work.ts';
 
 /** Opens the page: what was kept on the device, else the demo. */
 export async function startPage(script: string): Promise<void> {
@@ -84,8 +89,8 @@ class Page {
     this.demo = demo;
     this.store = store;
     this.history = new History(work);
-    this.words = LANGUAGES[this.language()];
-    this.how = this.wishedFigures();
+    this.words = LANGUAGES[wishedLanguage()];
+    this.how = wishedFigures();
     this.board = new Board(make, {
       places: () => this.places,
       words: () => this.words,
@@ -115,12 +120,12 @@ class Page {
       angles: (name) => this.setHow('angles', name),
       newRoute: () => this.newRoute(),
       openFiles: (files) => this.openFiles(files),
-      saveZip: () => this.saveZip(),
-      saveTask: () => this.saveTask(),
+      saveZip: () => saveFolder(this.joined(), this.task),
+      saveTask: () => saveTask(this.task),
       demo: () => this.backToDemo(),
       picture: () => this.takePicture(null),
     });
-    this.setTheme(remembered('theme', 'system'));
+    showWishedLight();
     this.crew = new Crew(script, (message) => this.heard(message));
     this.showWords();
     this.begin();
@@ -185,21 +190,16 @@ class Page {
   // routes
 
   private newRoute(): void {
-    const routes = this.task.routes ?? [];
-    const taken = new Set(routes.map((r) => r.name));
-    let n = routes.length + 1;
-    while (taken.has(filled(this.words.texts.drawnName, { n }))) n++;
-    const name = filled(this.words.texts.drawnName, { n });
-    this.edited = routes.length;
-    this.changeTask({
-      ...this.task,
-      routes: [...routes, { name, legs: [{ technique: 'bearing', to: 'target' }] }],
-    });
+    const straight = [{ technique: 'bearing', to: 'target' } as const];
+    const n = (this.task.routes ?? []).length + 1;
+    const { task, name } = withRoute(this.task, filled(this.words.texts.drawnName, { n }), straight);
+    this.edited = n - 1;
+    this.changeTask(task);
     // drawn on at once, before the engine has answered
     const [start, target] = [this.startAt(), this.places?.at(this.task.target) ?? null];
     if (start !== null && target !== null) {
-      const legs = [{ technique: 'bearing', to: 'target' } as const];
-      this.board.setRoute({ name, legs, ends: [target], counts: [1] }, this.editedLetter(), [start, target]);
+      const known = { name, legs: straight, ends: [target], counts: [1] };
+      this.board.setRoute(known, this.editedLetter(), [start, target]);
     }
     this.board.setMode('route');
     this.board.map.element.focus();
@@ -220,41 +220,26 @@ class Page {
   private copyRoute(index: number): void {
     const route = this.results?.routes[index];
     if (route === undefined) return;
-    const routes = this.task.routes ?? [];
-    const stem = filled(this.words.texts.copyName, { name: route.name }).slice(0, 180);
-    const taken = new Set(routes.map((r) => r.name));
-    let name = stem;
-    for (let n = 2; taken.has(name); n++) name = `${stem} ${n}`;
-    const target = this.results!.routes[index]!.legs.at(-1)?.toFeature ?? '';
-    this.edited = routes.length;
-    this.changeTask({
-      ...this.task,
-      routes: [...routes, { name, legs: asWritten(legsOf(route.legs, target)) }],
-    });
+    const wanted = filled(this.words.texts.copyName, { name: route.name });
+    const legs = legsAsWritten(route.legs, route.legs.at(-1)?.toFeature ?? '');
+    const { task } = withRoute(this.task, wanted, legs);
+    this.edited = (this.task.routes ?? []).length;
+    this.changeTask(task);
     this.board.setMode('route');
   }
 
   private removeRoute(index: number): void {
-    const routes = (this.task.routes ?? []).filter((_, i) => i !== index);
-    this.edited = null;
-    this.board.setMode('look');
-    this.changeTask({ ...this.task, routes });
-  }
-
-  private withLegs(legs: Legs): WrittenTask {
-    const routes = [...(this.task.routes ?? [])];
-    const route = this.edited === null ? undefined : routes[this.edited];
-    if (route === undefined) return this.task;
-    routes[this.edited!] = { name: route.name, legs: asWritten(legs) };
-    return { ...this.task, routes };
+    this.leaveRoute();
+    this.changeTask(withoutRoute(this.task, index));
   }
 
   private commitLegs(legs: Legs): void {
-    this.changeTask(this.withLegs(legs));
+    if (this.edited !== null) this.changeTask(withLegs(this.task, this.edited, legs));
   }
 
   private probe(legs: Legs): number {
-    const route = this.edited === null ? undefined : this.withLegs(legs).routes?.[this.edited];
+    const { edited } = this;
+    const route = edited === null ? undefined : withLegs(this.task, edited, legs).routes?.[edited];
     return route === undefined ? 0 : this.crew.probe(route);
   }
 
@@ -324,18 +309,9 @@ class Page {
 
   // what the map lacks
 
-  private addOwn(shape: 'Point' | 'LineString' | 'Polygon', points: readonly Point[]): void {
-    const kind = FIRST_KIND[shape];
-    const own: Own = {
-      id: freshId(kind, '', this.takenIds()),
-      kind,
-      name: '',
-      shape,
-      points: points.map((p): Point => [Math.round(p[0]), Math.round(p[1])]),
-      exists: null,
-      lastSeen: null,
-    };
-    this.change({ own: [...this.history.now.own, own] });
+  private addOwn(shape: Own['shape'], points: readonly Point[]): void {
+    const drawn = justDrawn(shape, points, this.takenIds());
+    this.change({ own: [...this.history.now.own, drawn] });
   }
 
   private takenIds(): Set<string> {
@@ -355,31 +331,11 @@ class Page {
   // the group
 
   private seal(who: string, confidence: number): void {
-    const route = this.edited === null ? undefined : this.task.routes?.[this.edited];
-    if (route === undefined) return;
-    const { suggestions } = this.history.now;
-    const sealed: Suggestion = {
-      who,
-      confidence,
-      opened: false,
-      route: { ...route, name: freshName(who, suggestions) },
-    };
-    const routes = this.task.routes!.filter((_, i) => i !== this.edited);
-    this.edited = null;
-    this.board.setMode('look');
-    this.change({ task: { ...this.task, routes }, suggestions: [...suggestions, sealed] });
-  }
-
-  private openSealed(): void {
-    const { suggestions } = this.history.now;
-    const routes = [...(this.task.routes ?? []), ...suggestions.filter((s) => !s.opened).map((s) => s.route)];
-    // people's routes come first; as many found ones as before stay beside them
-    const drawn = this.task.routes?.length ?? 0;
-    const found = Math.max(3, (this.task.find?.candidates ?? 6) - drawn);
-    this.change({
-      task: { ...this.task, routes, find: { candidates: Math.min(20, routes.length + found) } },
-      suggestions: suggestions.map((s) => ({ ...s, opened: true })),
-    });
+    const { edited } = this;
+    if (edited === null) return;
+    const sealed = withSealed(this.history.now, edited, who, confidence);
+    this.leaveRoute();
+    this.change(sealed);
   }
 
   // files
@@ -388,21 +344,17 @@ class Page {
     const t = this.words.texts;
     this.frame.say('problem', '');
     try {
-      const files: NamedBytes[] = [];
-      for (const file of list) {
-        const size = Math.ceil(file.size / 1e6);
-        if (size > MOST_MEGABYTES) {
-          return this.frame.say(
-            'problem',
-            filled(t.tooLarge, { name: file.name, size, most: MOST_MEGABYTES }),
-          );
-        }
-        files.push({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) });
-      }
-      const dropped = sortDropped(files);
+      const files = await readAll(list, t.tooLarge);
       const name = list[0]?.name ?? '';
-      if (dropped === null) return this.frame.say('problem', filled(t.unknownFile, { name }));
-      await this.takeOver(dropped, name);
+      const dropped = sortDropped(files);
+      if (dropped === null) throw new UserError({ what: filled(t.unknownFile, { name }) });
+      const taken = await taking(dropped, name, {
+        script: this.script,
+        work: this.history.now,
+        joined: this.joined(),
+        takenIds: this.takenIds(),
+      });
+      this.take(taken, name);
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
       this.frame.say('problem', `${message} ${t.stays}`);
@@ -410,61 +362,25 @@ class Page {
   }
 
   /** Nothing is taken over before all of it has been read. */
-  private async takeOver(dropped: Dropped, name: string): Promise<void> {
+  private take(taken: Taken, name: string): void {
     const t = this.words.texts;
-    const { folder } = this.history.now;
-    switch (dropped.is) {
-      case 'work':
-      case 'elevation':
-      case 'task': {
-        const wish =
-          dropped.is === 'elevation'
-            ? ({
-                do: 'prepare',
-                name: name.replace(/\.[^.]*$/, ''),
-                elevation: dropped.elevation,
-                features: dropped.features,
-              } as const)
-            : ({
-                do: 'check',
-                folder: dropped.is === 'work' ? dropped.folder : this.joined(),
-                task: { ...dropped.task, terrain: '.' },
-              } as const);
-        const opened = await readApart(this.script, wish);
-        if ('problem' in opened) throw new Error(opened.problem);
-        if (!('folder' in opened)) return;
-        this.edited = null;
-        this.board.setMode('look');
-        this.takePicture(null);
-        this.change({
-          task: opened.task,
-          ...(dropped.is === 'task' ? {} : { folder: opened.folder, own: [], suggestions: [] }),
-        });
-        break;
-      }
-      case 'features': {
-        const opened = await readApart(this.script, { do: 'features', folder, files: dropped.files });
-        if ('problem' in opened) throw new Error(opened.problem);
-        if (!('features' in opened)) return;
-        const own = ownOf(opened.features, this.takenIds());
-        this.change({ own: [...this.history.now.own, ...own] });
-        return this.frame.say('state', filled(t.addedFeatures, { n: own.length, name }));
-      }
-      case 'line':
-        this.crew.interpret(name.replace(/\.[^.]*$/, ''), new TextDecoder().decode(dropped.file.bytes), name);
-        return;
-      case 'suggestions':
-        this.change({ suggestions: [...this.history.now.suggestions, ...dropped.suggestions] });
-        return;
-      case 'picture': {
-        const blob = new Blob([dropped.image.bytes as Uint8Array<ArrayBuffer>], { type: 'image/png' });
-        const { width, height } = await createImageBitmap(blob);
-        const bounds = worldBounds(new TextDecoder().decode(dropped.world.bytes), width, height);
-        this.takePicture({ url: URL.createObjectURL(blob), bounds });
-        return;
-      }
+    if ('picture' in taken) this.takePicture(taken.picture);
+    else if ('line' in taken) this.crew.interpret(taken.called, taken.line, name);
+    else {
+      if (taken.work.task !== undefined) this.leaveRoute();
+      if (taken.work.folder !== undefined) this.takePicture(null);
+      this.change(taken.work);
+      const { added } = taken;
+      this.frame.say(
+        'state',
+        added === null ? filled(t.openedFile, { name }) : filled(t.addedFeatures, { n: added, name }),
+      );
     }
-    this.frame.say('state', filled(t.openedFile, { name }));
+  }
+
+  private leaveRoute(): void {
+    this.edited = null;
+    this.board.setMode('look');
   }
 
   private takePicture(picture: Picture | null): void {
@@ -477,50 +393,8 @@ class Page {
     return this.places === null ? folder : joinedFolder(folder, own, this.places.crs);
   }
 
-  private saveZip(): void {
-    const { terrainJson, files, features } = this.joined();
-    const text = (name: string, said: string): NamedBytes => ({
-      name,
-      bytes: new TextEncoder().encode(said),
-    });
-    const { features: called = 'features.geojson' } = readDescription(terrainJson, 'terrain.json');
-    const all = [
-      text('terrain.json', terrainJson),
-      ...files,
-      ...(features === null ? [] : [text(called, features)]),
-      text(`${this.fileName()}.task.json`, this.taskText()),
-    ];
-    save(`${this.fileName()}.zip`, zipped(all), 'application/zip');
-  }
-
-  private saveTask(): void {
-    save(`${this.fileName()}.task.json`, this.taskText(), 'application/json');
-  }
-
-  private taskText(): string {
-    return `${JSON.stringify({ ...this.task, terrain: '.' }, null, 2)}\n`;
-  }
-
-  private fileName(): string {
-    const plain = (this.task.name ?? 'task')
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-|-$/g, '');
-    return plain === '' ? 'task' : plain.slice(0, 60);
-  }
-
-  private saveSuggestion(s: Suggestion): void {
-    const { opened: _, ...rest } = s;
-    save(
-      `${freshId('suggestion', s.who, new Set())}.json`,
-      JSON.stringify({ mistwise: 'suggestion', ...rest }),
-      'application/json',
-    );
-  }
-
   private backToDemo(): void {
-    this.edited = null;
-    this.board.setMode('look');
+    this.leaveRoute();
     this.change(this.demo);
   }
 
@@ -541,15 +415,10 @@ class Page {
         this.share = message.share;
         this.showState();
         return;
-      case 'interpreted': {
-        const routes = this.task.routes ?? [];
-        this.edited = routes.length;
-        this.changeTask({
-          ...this.task,
-          routes: [...routes, { name: message.name, legs: asWritten(message.legs) }],
-        });
+      case 'interpreted':
+        this.edited = (this.task.routes ?? []).length;
+        this.changeTask(withRoute(this.task, message.name, message.legs).task);
         return;
-      }
       case 'problem': {
         if (message.state !== this.state && message.state !== -1) return;
         const t = this.words.texts;
@@ -621,8 +490,8 @@ class Page {
   /** Before any route could be walked, so that start and target can still be set. */
   private showBare(): void {
     if (this.ground === null || this.places === null) return;
-    const at = this.places.at(this.task.start) ?? middle(this.ground);
-    const to = this.places.at(this.task.target) ?? middle(this.ground);
+    const at = this.places.at(this.task.start) ?? middleOf(this.ground);
+    const to = this.places.at(this.task.target) ?? middleOf(this.ground);
     this.board.map.show(
       bareReport(this.places.facts, this.ground, at, to),
       this.ground,
@@ -683,18 +552,10 @@ class Page {
       legEditor(make, known, start, this.places, this.words, {
         commit: (legs) => this.commitLegs(legs),
         removePoint: (i) => this.board.removePoint(i),
-        rename: (name) => this.rename(name),
+        rename: (name) => this.edited !== null && this.changeTask(renamed(this.task, this.edited, name)),
         complain: (error, text) => this.complain(error, text),
       }),
     );
-  }
-
-  private rename(name: string): void {
-    const routes = [...(this.task.routes ?? [])];
-    const route = this.edited === null ? undefined : routes[this.edited];
-    if (route === undefined || name.trim() === '') return;
-    routes[this.edited!] = { ...route, name: name.trim().slice(0, 180) };
-    this.changeTask({ ...this.task, routes });
   }
 
   private showGroup(): void {
@@ -703,8 +564,8 @@ class Page {
       ...groupView(make, this.history.now.suggestions, this.results, this.words, {
         canSeal: this.edited !== null,
         seal: (who, confidence) => this.seal(who, confidence),
-        open: () => this.openSealed(),
-        save: (s) => this.saveSuggestion(s),
+        open: () => this.change(withOpened(this.history.now)),
+        save: saveSuggestion,
       }),
     );
   }
@@ -749,42 +610,28 @@ class Page {
 
   // the reader's wishes
 
-  private language(): Language {
-    const wanted = remembered('language', navigator.language.startsWith('de') ? 'de' : 'en');
-    return wanted === 'de' ? 'de' : 'en';
-  }
-
   private setLanguage(name: Language): void {
     remember('language', name);
     this.words = LANGUAGES[name];
-    this.how = this.wishedFigures();
+    this.how = wishedFigures();
     this.showWords();
     this.showResults();
   }
 
   private setTheme(name: string): void {
     remember('theme', name);
-    if (name === 'system') delete document.documentElement.dataset.theme;
-    else document.documentElement.dataset.theme = name;
+    showWishedLight();
   }
 
   private setHow(what: 'units' | 'angles', value: string): void {
     remember(what, value);
-    this.how = this.wishedFigures();
+    this.how = wishedFigures();
     this.showResults();
   }
 
-  private wishedFigures(): Figures {
-    return {
-      imperial: remembered('units', 'metric') === 'imperial',
-      mils: remembered('angles', 'degrees') === 'mils',
-      comma: this.language() === 'de',
-    };
-  }
-
   private showWords(): void {
-    document.documentElement.lang = this.language();
-    this.frame.words(this.words, this.language(), {
+    document.documentElement.lang = wishedLanguage();
+    this.frame.words(this.words, wishedLanguage(), {
       theme: remembered('theme', 'system'),
       units: remembered('units', 'metric'),
       angles: remembered('angles', 'degrees'),
@@ -794,68 +641,4 @@ class Page {
     this.board.show();
     this.showControls();
   }
-}
-
-type WrittenLegs = NonNullable<NonNullable<WrittenTask['routes']>[number]['legs']>;
-
-/** Legs of the board as the task file holds them. */
-function asWritten(legs: Legs): WrittenLegs {
-  return JSON.parse(JSON.stringify(legs)) as WrittenLegs;
-}
-
-function freshName(who: string, suggestions: readonly Suggestion[]): string {
-  const taken = new Set(suggestions.map((s) => s.route.name));
-  let name = who;
-  for (let n = 2; taken.has(name); n++) name = `${who} ${n}`;
-  return name;
-}
-
-/** Features from a file as the page holds what is drawn: an outer ring is enough to draw and to walk by. */
-function ownOf(features: readonly Feature[], taken: Set<string>): Own[] {
-  return features.map((f): Own => {
-    const id = taken.has(f.id) ? freshId(f.kind, f.id, taken) : f.id;
-    taken.add(id);
-    const g = f.geometry;
-    const shape = g.type === 'point' ? 'Point' : g.type === 'line' ? 'LineString' : 'Polygon';
-    const points =
-      g.type === 'point' ? [g.at] : g.type === 'line' ? g.points : (g.rings[0] ?? []).slice(0, -1);
-    const { exists = null, lastSeen = null } = f.given;
-    return { id, kind: f.kind, name: f.name ?? '', shape, points, exists, lastSeen };
-  });
-}
-
-function middle({ west, north, cell, columns, rows }: Ground): Point {
-  return [west + (columns * cell) / 2, north - (rows * cell) / 2];
-}
-
-/** As much of a report as the map needs. */
-function bareReport(facts: GroundFacts, ground: Ground, start: Point, target: Point): Report {
-  const { grid } = facts;
-  return {
-    task: {
-      name: '',
-      terrain: facts.name,
-      start: { name: 'S', at: start },
-      target: { name: 'T', at: target },
-    },
-    candidates: [],
-    unbeaten: [],
-    norths: null,
-    ground: { origin: [ground.west, ground.north], cell: grid.cell, columns: grid.columns, rows: grid.rows },
-    features: facts.features.map((f) => ({
-      id: f.id,
-      kind: f.kind,
-      name: f.name ?? null,
-      exists: f.doubt.exists,
-      positionMetres: f.doubt.positionMetres,
-      geometry: f.geometry,
-    })),
-  } as unknown as Report;
-}
-
-function save(name: string, content: string | Uint8Array<ArrayBuffer>, type: string): void {
-  const url = URL.createObjectURL(new Blob([content], { type }));
-  const link = make('a', { href: url, download: name });
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }

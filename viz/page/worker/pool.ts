@@ -1,6 +1,6 @@
 import type { Route } from '../../../src/route/leg.ts';
 import type { WalkAnswer, Walkers, WalkJob } from '../../../src/walk/jobs.ts';
-import { mergeTallies, type Tally } from '../../../src/walk/tally.ts';
+import { addTally, newTally, type Tally, trimTally } from '../../../src/walk/tally.ts';
 import type { FromWalker, ToWalker } from '../messages.ts';
 
 /** Attempts per message: what is dragged meanwhile waits for no more than this. */
@@ -89,5 +89,16 @@ async function inPieces(
   for (let at = from; at < to; at += PIECE) {
     pieces.push(run({ do: 'simulate', route, seed, from: at, to: Math.min(to, at + PIECE) }));
   }
-  return mergeTallies(await Promise.all(pieces));
+  return joined(await Promise.all(pieces));
+}
+
+/** Blocks that follow on each other as one tally. */
+export function joined(blocks: readonly Tally[]): Tally {
+  const [first] = blocks;
+  if (first === undefined) throw new Error('no block of attempts');
+  const from = Math.min(...blocks.map((b) => b.from));
+  const to = Math.max(...blocks.map((b) => b.to));
+  const total = newTally(first.lostOnLeg.length, from, to);
+  for (const block of blocks) addTally(total, block);
+  return trimTally(total);
 }

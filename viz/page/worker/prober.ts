@@ -12,12 +12,12 @@ import type { Walked } from '../../../src/study/compare.ts';
 import type { Task } from '../../../src/study/task.ts';
 import { prepareWorld } from '../../../src/walk/prepare-world.ts';
 import { simulate } from '../../../src/walk/simulate.ts';
-import { hitsOf, mergeTallies, type Tally } from '../../../src/walk/tally.ts';
+import { hitsOf, type Tally } from '../../../src/walk/tally.ts';
 import type { World } from '../../../src/walk/world.ts';
 import { legsAsWritten, understand } from '../as-written.ts';
 import type { ToThinker, ToWalker } from '../messages.ts';
 import { type OpenedGround, openGround } from './open-files.ts';
-import { Pool, Superseded } from './pool.ts';
+import { joined, Pool, Superseded } from './pool.ts';
 import {
   dropQuietly,
   groundKeeper,
@@ -153,7 +153,7 @@ export function serveProber(): void {
       .map(([from, to]) => pool.run(key, { do: 'simulate', route, seed, from, to }) as Promise<Tally>);
     const [from, to] = cuts[0]!;
     const own = simulate(world, route, seed, from, to);
-    const tally = mergeTallies([own, ...(await Promise.all(others))]);
+    const tally = joined([own, ...(await Promise.all(others))]);
     tallies.set(name, tally);
     return tally;
   }

@@ -1,0 +1,24 @@
+import type { Figures } from './said.ts';
+import { remembered } from './store.ts';
+import type { Language } from './words.ts';
+
+/* What the reader has chosen about the page itself, as the browser remembers it. */
+
+export function wishedLanguage(): Language {
+  const wanted = remembered('language', navigator.language.startsWith('de') ? 'de' : 'en');
+  return wanted === 'de' ? 'de' : 'en';
+}
+
+export function wishedFigures(): Figures {
+  return {
+    imperial: remembered('units', 'metric') === 'imperial',
+    mils: remembered('angles', 'degrees') === 'mils',
+    comma: wishedLanguage() === 'de',
+  };
+}
+
+export function showWishedLight(): void {
+  const theme = remembered('theme', 'system');
+  if (theme === 'system') delete document.documentElement.dataset.theme;
+  else document.documentElement.dataset.theme = theme;
+}
