@@ -135,6 +135,27 @@ describe('odd tasks get an answer or one message', () => {
     expect(found.map((p) => p.legs.map((l) => l.technique))).toContainEqual(['bearing']);
   });
 
+  it('a target far from every line and mark: straight, and from where a line leaves off', () => {
+    const far = line('beck', 'stream', [100, 2900], [2900, 2900]);
+    const path = line('path', 'path', [300, 1500], [300, 700]);
+    const found = findPlans(errand([300, 1500], well), moor([far, path, well]), { count: 6 });
+    expect(found.map((p) => p.legs.map((l) => l.technique))).toContainEqual(['bearing']);
+    for (const { legs } of found) expect(legs.at(-1)!.toFeature).toBe('well');
+  });
+
+  it('nobody walks past the target to come back to it', () => {
+    const beck = line('beck', 'stream', [300, 1500], [2200, 1500], [2900, 1500]);
+    const side = line('side', 'stream', [2500, 2900], [2500, 1500]);
+    const found = findPlans(errand([320, 1500], well), moor([beck, side, well]), { count: 12 });
+    for (const { legs } of found) {
+      for (const leg of legs.slice(0, -1)) {
+        for (let i = 1; i < leg.path.length; i++) {
+          expect(distanceToSegment([2200, 1500], leg.path[i - 1]!, leg.path[i]!)).toBeGreaterThan(11);
+        }
+      }
+    }
+  });
+
   it('start = target', () => {
     expect(() => findRoutes(errand([2200, 1500], well), moor([well]), { count: 3 })).toThrow(
       /start is the target/,

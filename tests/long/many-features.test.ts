@@ -1,0 +1,22 @@
+import { expect, it } from 'vitest';
+import type { Point } from '../../src/math/plane.ts';
+import { findPlans } from '../../src/route/find.ts';
+import { CLEAR, errand, line, moor, point } from '../route/moor.ts';
+
+it('50 000 features on 20 × 20 km: the search looks at what is about the task', () => {
+  const size = 20_000;
+  const well = point('well', 'well', [2200, 1500]);
+  const many = Array.from({ length: 50_000 }, (_, i) => {
+    const at: Point = [(i * 7919) % size, (i * 104_729) % size];
+    return i % 4 === 0
+      ? line(`l${i}`, i % 8 === 0 ? 'wall' : 'stream', at, [at[0] + ((i * 31) % 300) - 150, at[1] + 120])
+      : point(`p${i}`, (['boulder', 'cairn', 'ruin'] as const)[i % 3]!, at);
+  });
+  const ground = moor([...many, well], { size });
+  const mist = { ...CLEAR, visibility: { below: 150, above: 150, cloudBase: null } };
+  const before = process.cpuUsage();
+  const found = findPlans(errand([300, 1500], well, 'competent', mist), ground, { count: 6 });
+  const { user } = process.cpuUsage(before);
+  expect(found).toHaveLength(6);
+  expect(user / 1e6).toBeLessThan(20);
+});
