@@ -121,7 +121,7 @@ function paced(lay: Lay, skill: SkillLevel, trials: number): number {
 const PERFECT: Row = { exists: 1, sd: 5, extra: 0, noticed: 1 };
 
 describe('a doubtful row, as written', () => {
-  const n = trialsOf(1500);
+  const n = trialsOf(900);
   test.each([
     ['novice', 0.17, 0.76],
     ['competent', 0.28, 0.96],
@@ -135,7 +135,7 @@ describe('a doubtful row, as written', () => {
   });
 
   test.each(SKILL_LEVELS)('%s: a perfect row is counted right, noticed by skill it loses', (skill) => {
-    expect(counted(AS_WRITTEN, skill, PERFECT, trialsOf(400))).toBeGreaterThan(0.99);
+    expect(counted(AS_WRITTEN, skill, PERFECT, trialsOf(250))).toBeGreaterThan(0.99);
     // closed form: the first six all noticed
     const { noticedShare } = skillOf(skill);
     const by = counted(AS_WRITTEN, skill, { ...PERFECT, noticed: noticedShare }, n);
@@ -146,7 +146,7 @@ describe('a doubtful row, as written', () => {
 
 describe.each(ALL_LAYS)('a doubtful row, $name', (lay) => {
   test('the junction beats the count, a perfect row beats both', () => {
-    const n = trialsOf(250);
+    const n = trialsOf(150);
     for (const skill of SKILL_LEVELS) {
       const junction = paced(lay, skill, n);
       expect(junction).toBeGreaterThan(counted(lay, skill, {}, n) + 0.3);

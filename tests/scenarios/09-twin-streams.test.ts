@@ -143,7 +143,7 @@ function taking(skill: SkillLevel, apart: number, share: number): number {
 }
 
 describe('twin streams, as written', () => {
-  const n = trialsOf(1500);
+  const n = trialsOf(1000);
   const of = (skill: SkillLevel, way: Way) => walk(AS_WRITTEN, skill, way, n);
 
   // stated for a novice: .65/.40/.20. Those take the doubt at the end of the 400 m (42 m) for the clash at the first stream:
@@ -207,7 +207,7 @@ describe('twin streams, as written', () => {
 
 describe.each(ALL_LAYS)('twin streams, $name', (lay) => {
   test('the nearer the twin and the poorer the navigator, the more often it is taken; belief beats the count on wet ground', () => {
-    const n = trialsOf(400);
+    const n = trialsOf(300);
     const first = (skill: SkillLevel, apart: number) => walk(lay, skill, { apart }, n).first;
     const [near, far] = [first('novice', 80), first('novice', 160)];
     expect(near).toBeGreaterThan(far + 0.2);
