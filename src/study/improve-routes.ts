@@ -1,3 +1,4 @@
+import { mean, sampleStandardDeviation } from 'simple-statistics';
 import type { MappedGround } from '../cost/mapped-ground.ts';
 import { type Interval, pairedDifference } from '../math/proportion.ts';
 import { hashText } from '../math/random.ts';
@@ -101,8 +102,7 @@ async function screened(
   const runners = changes.map((change) => runnerOf(change.route));
   const rounds = ROUNDS.map((r) => ({ ...r, attempts: Math.min(r.attempts, task.trials) }));
   const raced = await race(walkers, [base, ...runners], hashText(`improving ${task.seed}`), rounds);
-  const minutes = (seconds: readonly number[]) =>
-    seconds.reduce((sum, s) => sum + s, 0) / seconds.length / 60;
+  const minutes = (seconds: number[]) => mean(seconds) / 60;
   return raced
     .slice(0, CONFIRMED + 1)
     .filter((r) => r !== base)
@@ -114,8 +114,7 @@ async function screened(
 export function judge(change: Change, before: Tally, after: Tally): Helped {
   const n = after.to - after.from;
   const counts = { both: 0, onlyFirst: 0, onlySecond: 0, neither: 0 };
-  let sum = 0;
-  let squares = 0;
+  const slower: number[] = [];
   for (let i = 0; i < n; i++) {
     const a = isHit(after.outcomeOf[i]!);
     const b = isHit(before.outcomeOf[i]!);
@@ -123,17 +122,15 @@ export function judge(change: Change, before: Tally, after: Tally): Helped {
     else if (a) counts.onlyFirst++;
     else if (b) counts.onlySecond++;
     else counts.neither++;
-    const d = (after.secondsOf[i]! - before.secondsOf[i]!) / 60;
-    sum += d;
-    squares += d * d;
+    slower.push((after.secondsOf[i]! - before.secondsOf[i]!) / 60);
   }
-  const mean = sum / n;
-  const half = (Z * Math.sqrt(Math.max(0, squares / n - mean * mean))) / Math.sqrt(Math.max(1, n - 1));
+  const difference = mean(slower);
+  const half = n > 1 ? (Z * sampleStandardDeviation(slower)) / Math.sqrt(n) : 0;
   return {
     kind: change.kind,
     says: change.says,
     success: pairedDifference(counts, Z),
-    minutes: { difference: mean, low: mean - half, high: mean + half },
+    minutes: { difference, low: difference - half, high: difference + half },
   };
 }
 

@@ -1,3 +1,4 @@
+import { median } from 'simple-statistics';
 import type { Route } from '../route/leg.ts';
 import type { Walkers } from '../walk/jobs.ts';
 import { CLEAN_HIT, FOUND_BY_SEARCH, type Tally } from '../walk/tally.ts';
@@ -88,8 +89,7 @@ export function shareOf(runner: Runner): number {
 }
 
 export function medianSeconds(runner: Runner): number {
-  const sorted = Float64Array.from(runner.seconds).sort();
-  return sorted.length === 0 ? Number.POSITIVE_INFINITY : sorted[(sorted.length - 1) >> 1]!;
+  return runner.seconds.length === 0 ? Number.POSITIVE_INFINITY : median(runner.seconds);
 }
 
 /** One find more of a hundred is worth as many seconds of the median; less saves no route from being beaten. Common practice, no source. */
