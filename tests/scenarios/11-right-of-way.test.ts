@@ -36,14 +36,11 @@ describe('a right of way, as written', () => {
     expect(Math.abs(walked(AS_WRITTEN, 'competent', 0.2, n).median / 67 - 1)).toBeLessThan(0.06);
   });
 
-  // stated .77 and .66 at .5 and .2, that is .58 without a path. The walker casts about twice for the path before it goes
-  // without, which costs it minutes that the limit does not leave; given 8 minutes more it is there
+  // stated .77 and .66 at .5 and .2, that is .58 without a path. The walker casts about for the path before it goes without,
+  // which costs it minutes that the limit does not leave; given 8 minutes more it is there
   test('competent: without a path it is the limit that loses', () => {
     expect(walked(AS_WRITTEN, 'competent', 0, n).share).toBeLessThan(0.5);
-    console.log(
-      walked(AS_WRITTEN, 'competent', 0, n, 83).share,
-      walked(AS_WRITTEN, 'competent', 0, n, 100).share,
-    );
+    expect(walked(AS_WRITTEN, 'competent', 0, n, 83).share).toBeGreaterThan(0.54);
   });
 });
 
