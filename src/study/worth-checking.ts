@@ -45,6 +45,8 @@ interface Attempted {
 /** Features looked at, the most doubtful first, and attempts without the feature below which nothing is said. */
 const MOST_FEATURES = 12;
 const LEAST_TRIALS = 40;
+/** A gain of less, of all attempts, is not worth a call. */
+const LEAST_GAIN = 0.005;
 /** Things said of one route, those on which most hangs. */
 const MOST_SAID = 3;
 
@@ -79,7 +81,7 @@ export function worthChecking(
       leanings.set(route.id, [...(leanings.get(route.id) ?? []), leaning]);
     }
     const check = checkOf(feature, attempted, there);
-    if (check !== null && check.gain.low > 0) checks.push(check);
+    if (check !== null && check.gain.low >= LEAST_GAIN) checks.push(check);
   }
   for (const [id, list] of leanings)
     leanings.set(id, list.sort((a, b) => weight(b) - weight(a)).slice(0, MOST_SAID));

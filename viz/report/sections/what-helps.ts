@@ -94,7 +94,7 @@ function checksPart({ report, make }: Writing): HTMLElement[] {
     return report.worthChecking.map((w) =>
       paragraph(
         make,
-        `Worth a look or a call beforehand: ${w.name}. If it is there take ${letterOf(report, w.ifThere)}, if not ${letterOf(report, w.ifGone)}; without knowing ${letterOf(report, w.unknowing)} finds most. Choosing by the answer finds ${change(w.gain, 100)} of 100.`,
+        `Worth a look or a call beforehand: ${w.name}. If it is there take ${letterOf(report, w.ifThere)}, if not ${letterOf(report, w.ifGone)}; without knowing ${letterOf(report, w.unknowing)} finds most. Choosing by the answer finds about ${plain(100 * w.gain.difference)} more of 100 (${plain(100 * w.gain.low)} to ${plain(100 * w.gain.high)}).`,
       ),
     );
   }
