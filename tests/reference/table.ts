@@ -66,7 +66,7 @@ async function judge(task: Task, terrain: Terrain, relief: Relief): Promise<void
       runnerOf(r, true),
     );
     await race(walkers, [...ours, ...theirs], fresh, [{ attempts: TRIALS, goOn: 0 }]);
-    const unbeaten = ours.filter((a) => !ours.some((b) => isBetter(b, a)));
+    const unbeaten = ours.filter((a) => !ours.some((b) => dominates(b, a)));
     const best = ranked(theirs)[0];
     const beating = theirs.filter((a) => unbeaten.some((b) => isBetter(a, b)));
     if (beating.length > 0) beaten++;
@@ -80,6 +80,12 @@ async function judge(task: Task, terrain: Terrain, relief: Relief): Promise<void
   } finally {
     await walkers.close();
   }
+}
+
+/** At least as many finds in no more median minutes, and one of the two better. */
+function dominates(a: Runner, b: Runner): boolean {
+  const [share, minutes] = [shareOf(a) - shareOf(b), medianSeconds(a) - medianSeconds(b)];
+  return share >= 0 && minutes <= 0 && (share > 0 || minutes < 0);
 }
 
 /** More finds beyond the interval of the paired difference, at no more median minutes. */
