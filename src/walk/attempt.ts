@@ -163,8 +163,7 @@ export class Attempt {
       x = body.ground.spotX[w.startSpot]!;
       y = body.ground.spotY[w.startSpot]!;
     }
-    body.place(x, y);
-    body.hazard = false;
+    body.start(x, y);
     this.knows(w.startSpot, w.startX, w.startY, 0);
     mind.belief.fix(w.startX, w.startY, w.startSpot >= 0 ? w.spots[w.startSpot]!.sd : 1);
   }

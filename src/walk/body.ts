@@ -109,8 +109,18 @@ export class Body {
     this.underfoot.begin();
     this.clock = 0;
     this.walked = 0;
-    this.moved = 0;
     this.offMap = false;
+    this.hazard = false;
+    // nothing of the trial before may last
+    this.unitX = 0;
+    this.unitY = 1;
+    this.circling = 0;
+  }
+
+  /** Sets the body down where the attempt begins. */
+  start(x: number, y: number): void {
+    this.place(x, y);
+    this.moved = 0;
     this.hazard = false;
   }
 

@@ -1,10 +1,23 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { sideSlopePace } from '../../src/conditions/underfoot.ts';
+import { Attempt } from '../../src/walk/attempt.ts';
+import { planLegs } from '../../src/walk/planned-leg.ts';
 import { simulate } from '../../src/walk/simulate.ts';
 import { mergeTallies } from '../../src/walk/tally.ts';
 import { AS_WRITTEN } from '../scenarios/turned.ts';
 import { shareOf } from '../scenarios/walked.ts';
-import { leg, line, route, spot } from '../walk/plain-ground.ts';
+import {
+  BENCH_DAY,
+  BENCH_LIMITS,
+  benchParty,
+  benchWorld,
+  leg,
+  line,
+  plainTerrain,
+  route,
+  spot,
+} from '../walk/plain-ground.ts';
 import { smallTask } from './open-ground.ts';
 
 const N = 120;
@@ -79,4 +92,24 @@ describe('no share changes by more than .01', () => {
     );
     expect(shareOf(task.world, byFold, 2000)).toBeGreaterThan(whole + 0.05);
   });
+});
+
+test('an attempt is the same whatever was walked before it', () => {
+  const target = spot('target', 'boulder', [0, 300], { exists: 0.9 });
+  const bench = benchWorld({
+    terrain: plainTerrain(1000, 10, (e, n) => 300 + 60 * Math.sin(e / 90) * Math.cos(n / 70)),
+    features: [target, spot('fold', 'fold', [60, 40])],
+    start: [0, -300],
+    target,
+    party: benchParty('competent', { reverseShare: 0.1 }),
+    conditions: { ...BENCH_DAY, ground: 'wet' },
+    limits: { ...BENCH_LIMITS, searchMinutes: 8, relaunches: 1 },
+  });
+  const world = { ...bench, sidePace: Float64Array.from({ length: 65 }, (_, i) => sideSlopePace(i / 64, 1)) };
+  const legs = planLegs(world, route(leg('bearing', [0, -300], [0, 300], { toFeature: 'target' })));
+  const going = new Attempt(world, legs);
+  for (let trial = 0; trial < 200; trial++) {
+    const after = { ...going.run(3, trial) };
+    expect(new Attempt(world, legs).run(3, trial)).toEqual(after);
+  }
 });
