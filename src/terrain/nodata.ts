@@ -74,10 +74,10 @@ export function keepsSound({ nodata, scale, offset, metresPerUnit }: HeightRule)
   return beyond && scale * metresPerUnit === 1 && offset === 0;
 }
 
-/** Whether the first `count` numbers are all such as open ground may have. Four at a time: 17 ms for 16 million instead of 43. */
-export function sound(values: Float32Array, count: number): boolean {
-  let i = 0;
-  for (; i + 4 <= count; i += 4) {
+/** Whether the numbers from `start` up to `end` are all such as open ground may have. Four at a time: 17 ms for 16 million instead of 43. */
+export function sound(values: Float32Array, start: number, end: number): boolean {
+  let i = start;
+  for (; i + 4 <= end; i += 4) {
     const a = values[i]!;
     const b = values[i + 1]!;
     const c = values[i + 2]!;
@@ -85,7 +85,7 @@ export function sound(values: Float32Array, count: number): boolean {
     const low = a >= LOWEST && b >= LOWEST && c >= LOWEST && d >= LOWEST;
     if (!(low && a <= HIGHEST && b <= HIGHEST && c <= HIGHEST && d <= HIGHEST)) return false;
   }
-  for (; i < count; i++) if (!(values[i]! >= LOWEST && values[i]! <= HIGHEST)) return false;
+  for (; i < end; i++) if (!(values[i]! >= LOWEST && values[i]! <= HIGHEST)) return false;
   return true;
 }
 

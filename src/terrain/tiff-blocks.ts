@@ -61,12 +61,10 @@ export async function paintBlocks(
     const samples = samplesOf(await unpack(packed, size), layout);
     const have = Math.min(height, Math.floor(samples.length / (blockWidth * perPixel)));
     if (have < height) throw new Error(`block ${b} is cut short`);
-    const allSound =
-      perPixel === 1 && plainRule && samples instanceof Float32Array && sound(samples, blockWidth * height);
-    if (allSound && width === columns) {
-      data.set(samples.subarray(0, width * height), to);
-      return;
-    }
+    const plain = perPixel === 1 && plainRule && samples instanceof Float32Array;
+    // a tile may be wider than the image
+    if (plain && blockWidth === columns && copySound(samples, width * height, data, to)) return;
+    const allSound = plain && sound(samples, 0, blockWidth * height);
     for (let r = 0; r < height; r++) {
       const from = r * blockWidth * perPixel;
       const row = to + r * columns;
@@ -84,6 +82,19 @@ export async function paintBlocks(
   };
   await Promise.all(Array.from({ length: Math.min(atOnce, blocks) }, lane));
   return counts;
+}
+
+/** Numbers that are looked at and copied while they are near the processor. */
+const SLICE = 8192;
+
+/** Copies numbers that are all heights as they stand; false, with some copied, where one is not. */
+function copySound(samples: Float32Array, count: number, data: Float32Array, to: number): boolean {
+  for (let at = 0; at < count; at += SLICE) {
+    const end = Math.min(count, at + SLICE);
+    if (!sound(samples, at, end)) return false;
+    data.set(samples.subarray(at, end), to + at);
+  }
+  return true;
 }
 
 /** How an image is cut into tiles or strips. Throws for sizes that no file needs. */

@@ -189,3 +189,11 @@ describe('refused by name', () => {
     }
   });
 });
+
+it('a tile wider than its image gives the same cells as the image it was cut from', async () => {
+  const whole = await decoded('ny21-cut.tif');
+  const tile = await decoded('other/own-wide-tile.tif');
+  expect([tile.columns, tile.rows]).toEqual([20, 20]);
+  for (let i = 0; i < 400; i++)
+    expect(tile.data[i]).toBe(whole.data[Math.floor(i / 20) * whole.columns + (i % 20)]);
+});
