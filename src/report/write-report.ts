@@ -167,7 +167,7 @@ function notesOf(
   const notes = [
     ...terrain.notes,
     `Relief smaller than about ${Math.round(2 * cell)} m is not seen by the ${Math.round(cell * 10) / 10} m cells.`,
-    'Assumption range: errors of the party × 0.7 to 1.4, odds against mapped things × 0.5 to 2 and sight × 0.8 to 1.25, in nine settings of 300 attempts.',
+    'Assumption range: errors of the party × 0.7 to 1.4, odds against mapped things × 0.5 to 2 and sight × 0.8 to 1.25, in nine settings of 200 attempts.',
     'Found routes are chosen with attempts of their own, which are not among those counted here. A change that helps is confirmed on the counted attempts of its route, day by day.',
     'Reasons are those of the first lost attempts, walked again with one kind of error left out at a time.',
   ];

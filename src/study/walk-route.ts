@@ -22,7 +22,7 @@ export type Progress = (state: {
 /** Attempts per job: small enough to share out evenly and to show progress, large enough to be worth posting. */
 const BLOCK = 1000;
 /** Lost attempts that are walked again to learn why; the first ones, so that the choice is not ours. */
-const LOOKED_AT = 200;
+const LOOKED_AT = 120;
 
 /** All attempts on one route, and why the lost ones were lost. `done` hears of each block as it ends. */
 export async function walkRoute(
@@ -60,7 +60,7 @@ export interface AssumptionRange {
 }
 
 /** Attempts per setting of the assumptions: the first ones of the route, on the same days and grounds. */
-const VARIED_TRIALS = 300;
+const VARIED_TRIALS = 200;
 
 async function assumptionRange(
   walkers: Walkers,

@@ -43,7 +43,7 @@ export interface Watcher {
 const SMALL_ERROR = 25;
 /** Decisions in a row without a step. */
 const MOST_STANDING = 12;
-const ASTRAY_EVERY = 50;
+const ASTRAY_EVERY = 100;
 const ASTRAY_METRES = 150;
 const ASTRAY_SECONDS = 600;
 /** A way back may take the party a relaunch's worth of keys. */
@@ -282,11 +282,11 @@ export class Attempt {
       this.steps += walked;
       left -= walked;
       if (body.offMap) return;
-      const quiet = left > 0 && senses.quiet();
-      if (quiet) senses.feel(p);
+      const quiet = senses.quiet();
+      if (quiet) senses.nothing(p);
       else senses.look(p);
       this.afterStep(order);
-      if (!quiet || body.clock > this.deadline) return;
+      if (!quiet || left <= 0 || body.clock > this.deadline) return;
     }
   }
 
@@ -296,11 +296,12 @@ export class Attempt {
     const { errors } = body;
     p.stepCounted = counted;
     let done = 1;
-    if (order === GO_LINE) body.follow(counted * body.metresPerCount);
+    const checkAt = this.checkedAt + ASTRAY_EVERY;
+    if (order === GO_LINE) done = body.follow(counted, most, senses.watch, checkAt, this.deadline);
     else if (order === GO_CONTOUR) body.contour(counted * body.metresPerCount, this.mind.heading);
     else {
       const timed = order === GO_TIMED;
-      done = body.walk(counted, most, timed, senses.watch, this.checkedAt + ASTRAY_EVERY, this.deadline);
+      done = body.walk(counted, most, timed, senses.watch, checkAt, this.deadline);
     }
     p.counted = counted * done;
     if (errors.miscount !== 0 && order !== GO_TIMED && order !== GO_LINE) {

@@ -12,7 +12,7 @@ const PACE_ROW = 256;
 const PACE_MIDDLE = 512;
 const PACE_LAST = 1024;
 /** With no landmark in view the party looks about again after this many metres. */
-export const LOOK_EVERY = 40;
+export const LOOK_EVERY = 80;
 
 /** Until when a walk needs no look: `moved` for what is near; walked metres for landmarks, of which none is in reach before `landmarksFrom`. */
 export interface Watch {
@@ -380,8 +380,24 @@ export class Body {
     this.fromY = this.y;
   }
 
-  /** One step along the line underfoot; stops short where it ends or is lost. */
-  follow(metres: number): void {
+  /** Up to `steps` steps of `counted` metres along the line underfoot, as `walk` does on a bearing; stops where the line ends or is lost. */
+  follow(counted: number, steps: number, watch: Watch, walkedTo: number, until: number): number {
+    const u = this.underfoot;
+    let sumPace = 0;
+    for (let done = 1; ; done++) {
+      sumPace += this.feltPace;
+      this.followStep(counted * this.errors.metresPerCount(this.feltPace));
+      this.meanPace = sumPace / done;
+      const over = u.ended || u.lost || this.offMap || this.moved >= watch.quietUntil;
+      if (over || done >= steps || this.walked > walkedTo || this.clock > until) return done;
+      if (this.walked >= watch.nextFix) {
+        if (this.moved >= watch.landmarksFrom) return done;
+        watch.nextFix = this.walked + LOOK_EVERY;
+      }
+    }
+  }
+
+  private followStep(metres: number): void {
     const u = this.underfoot;
     const ds = u.advance(metres, this.air.handrail);
     const l = u.on;

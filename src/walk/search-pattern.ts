@@ -94,7 +94,7 @@ function side(
     if (body.offMap) return 'off-map';
     p.counted = counted;
     const quiet = senses.quiet();
-    if (quiet) senses.feel(p);
+    if (quiet) senses.nothing(p);
     else senses.look(p);
     mind.integrate(p, GO_BEARING);
     if (quiet) continue;

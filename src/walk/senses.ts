@@ -55,6 +55,9 @@ export class Senses {
   private readonly tickAt = new Float64Array(MOST_TICKS);
   private readonly tickOpen = new Uint8Array(MOST_TICKS);
   private readonly landmarkAt: Float64Array;
+  /** Landmarks within range, the nearest first, and how far they are. */
+  private readonly inViewSpot: Int32Array;
+  private readonly inView: Float64Array;
   private readonly targetNear: number;
   private looksFar = true;
   /** How many of `sought` are there for the end of the leg. */
@@ -87,6 +90,8 @@ export class Senses {
     this.lines = new LineSense(world, body);
     this.extras = new Extras(world);
     this.landmarkAt = new Float64Array(world.landmarks.length);
+    this.inViewSpot = new Int32Array(world.landmarks.length);
+    this.inView = new Float64Array(world.landmarks.length);
     const target = world.spots[world.target]!;
     this.targetNear = nearMissMetres(target.halfLow);
   }
@@ -217,6 +222,34 @@ export class Senses {
     this.watch.quietUntil = 0;
   }
 
+  /** The percepts of steps in which nothing came in view. */
+  nothing(p: Percepts): void {
+    const u = this.body.underfoot;
+    this.clear(p);
+    if (u.line < 0) return;
+    const l = u.on;
+    p.underfoot = l.family;
+    p.underfootEast = l.unitX[u.segment]! * u.sense;
+    p.underfootNorth = l.unitY[u.segment]! * u.sense;
+  }
+
+  private clear(p: Percepts): void {
+    const u = this.body.underfoot;
+    this.feel(p);
+    p.clock = this.body.clock;
+    p.underfoot = 0;
+    p.lineEnded = u.line >= 0 && u.ended;
+    p.lineLost = u.line >= 0 && u.lost;
+    p.metFamily = 0;
+    p.seen = false;
+    p.tick = -1;
+    p.members = 0;
+    p.fix = false;
+    p.fork = 0;
+    p.known = false;
+    this.metLine = -1;
+  }
+
   /** How hard it is here to hold a bearing and to count: felt at every step. */
   feel(p: Percepts): void {
     const b = this.body;
@@ -230,19 +263,7 @@ export class Senses {
   look(p: Percepts): void {
     const b = this.body;
     const u = b.underfoot;
-    p.clock = b.clock;
-    this.feel(p);
-    p.underfoot = 0;
-    p.lineEnded = u.line >= 0 && u.ended;
-    p.lineLost = u.line >= 0 && u.lost;
-    p.metFamily = 0;
-    p.seen = false;
-    p.tick = -1;
-    p.members = 0;
-    p.fix = false;
-    p.fork = 0;
-    p.known = false;
-    this.metLine = -1;
+    this.clear(p);
     this.free = Number.POSITIVE_INFINITY;
     let next = Number.POSITIVE_INFINITY;
     if (u.line >= 0) {
@@ -491,8 +512,8 @@ export class Senses {
     const g = b.ground;
     const w = this.world;
     const high = b.air === w.high;
-    let bestSd = Number.POSITIVE_INFINITY;
     let from = Number.POSITIVE_INFINITY;
+    let count = 0;
     for (let k = 0; k < w.landmarks.length; k++) {
       if (b.moved < this.landmarkAt[k]!) {
         if (this.landmarkAt[k]! < from) from = this.landmarkAt[k]!;
@@ -512,29 +533,38 @@ export class Senses {
       const north = g.spotY[i]! - b.y;
       const d = Math.sqrt(east * east + north * north);
       if (d > half) continue;
-      const sd = Math.max(10, FIX_ANGLE * d);
-      if (sd >= bestSd) continue;
-      startStream(this.draws, this.seed, this.trial, SEEING, spot.key);
-      if ((this.mute & MUTE_SEEING) === 0 && nextUniform(this.draws) >= spot.recognised) continue;
-      if (!this.inSight(g.spotX[i]!, g.spotY[i]!)) continue;
-      bestSd = sd;
-      startStream(
-        this.draws,
-        this.seed,
-        this.trial,
-        SEEING,
-        (spot.key ^ 0xf1f) + Math.floor(b.walked / FIX_EVERY),
-      );
-      const still = (this.mute & MUTE_SEEING) !== 0;
-      p.fix = true;
-      p.fixSd = sd;
-      // the map place of the landmark, less what the party judges to lie between
-      p.fixEast = spot.x - east + (still ? 0 : sd * nextNormal(this.draws));
-      p.fixNorth = spot.y - north + (still ? 0 : sd * nextNormal(this.draws));
+      // the nearest first: it fixes best, and once it is seen no other need be looked for
+      let at = count++;
+      for (; at > 0 && this.inView[at - 1]! > d; at--) {
+        this.inView[at] = this.inView[at - 1]!;
+        this.inViewSpot[at] = this.inViewSpot[at - 1]!;
+      }
+      this.inView[at] = d;
+      this.inViewSpot[at] = i;
     }
+    for (let k = 0; k < count && !p.fix; k++) this.fixBy(p, this.inViewSpot[k]!, this.inView[k]!);
     this.watch.landmarksFrom = from;
     // nothing in view: look again soon, not at every step
     this.watch.nextFix = b.walked + (p.fix ? FIX_EVERY : LOOK_EVERY);
+  }
+
+  /** A landmark `d` metres away: recognised and in sight it tells where the party must be. */
+  private fixBy(p: Percepts, i: number, d: number): void {
+    const b = this.body;
+    const g = b.ground;
+    const spot = this.world.spots[i]!;
+    const still = (this.mute & MUTE_SEEING) !== 0;
+    startStream(this.draws, this.seed, this.trial, SEEING, spot.key);
+    if (!still && nextUniform(this.draws) >= spot.recognised) return;
+    if (!this.inSight(g.spotX[i]!, g.spotY[i]!)) return;
+    const sd = Math.max(10, FIX_ANGLE * d);
+    const id = (spot.key ^ 0xf1f) + Math.floor(b.walked / FIX_EVERY);
+    startStream(this.draws, this.seed, this.trial, SEEING, id);
+    p.fix = true;
+    p.fixSd = sd;
+    // the map place of the landmark, less what the party judges to lie between
+    p.fixEast = spot.x - (g.spotX[i]! - b.x) + (still ? 0 : sd * nextNormal(this.draws));
+    p.fixNorth = spot.y - (g.spotY[i]! - b.y) + (still ? 0 : sd * nextNormal(this.draws));
   }
 
   private inSight(x: number, y: number): boolean {

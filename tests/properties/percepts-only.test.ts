@@ -84,10 +84,10 @@ function walked(
   if (log !== undefined) {
     // told of a line that is not under its own feet, the body walks on
     const follow = attempt.body.follow.bind(attempt.body);
-    attempt.body.follow = (metres) => {
-      if (attempt.body.onLine >= 0) follow(metres);
-      else attempt.body.walk(metres, 1, false, attempt.senses.watch, 0, 0);
-    };
+    attempt.body.follow = (counted, steps, watch, walkedTo, until) =>
+      attempt.body.onLine >= 0
+        ? follow(counted, steps, watch, walkedTo, until)
+        : attempt.body.walk(counted, 1, false, watch, 0, 0);
   }
   let next = 0;
   let over = false;
