@@ -12,7 +12,7 @@ const PACE_ROW = 256;
 const PACE_MIDDLE = 512;
 const PACE_LAST = 1024;
 /** With no landmark in view the party looks about again after this many metres. */
-export const LOOK_EVERY = 80;
+export const LOOK_EVERY = 40;
 
 /** Until when a walk needs no look: `moved` for what is near; walked metres for landmarks, of which none is in reach before `landmarksFrom`. */
 export interface Watch {
@@ -250,13 +250,13 @@ export class Body {
       sumPace += feltPace;
       sumWander += feltWander * feltWander * feltBearing * feltBearing;
       // the ground at the new place, as in `feel`
-      const column = Math.floor((x - west) * perCell);
-      const line = Math.floor((northEdge - y) * perCell);
-      if (column < 0 || line < 0 || column >= columns || line >= rows) {
+      const eastCells = (x - west) * perCell;
+      const southCells = (northEdge - y) * perCell;
+      if (!(eastCells >= 0 && southCells >= 0 && eastCells < columns && southCells < rows)) {
         this.offMap = true;
         break;
       }
-      const at = 4 * (line * columns + column);
+      const at = 4 * ((southCells | 0) * columns + (eastCells | 0));
       const height = cells[at + 2]!;
       if (Number.isNaN(height)) {
         this.offMap = true;

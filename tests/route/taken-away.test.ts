@@ -4,8 +4,8 @@ import { openTask } from '../../src/cli/open-task.ts';
 import { deriveRelief } from '../../src/terrain/relief.ts';
 
 /*
- * No layer and no package of the way from ground to route is there for show: without it some demo route is another. A package is
- * taken away by answering nothing in its place.
+ * Neither package of the leg network is there for show: without it some demo route is another. A package is taken away by
+ * answering nothing in its place. (Layers of the cost: tests/cost/build.test.ts.)
  */
 let opened: OpenedTask;
 let relief: NonNullable<OpenedTask['relief']>;
@@ -20,7 +20,6 @@ beforeAll(async () => {
 afterEach(() => {
   vi.doUnmock('ngraph.path');
   vi.doUnmock('ngraph.graph');
-  vi.doUnmock('@turf/turf');
 });
 
 /** What is proposed for the task, with whatever is mocked now. */
@@ -44,12 +43,6 @@ describe('without a package other routes are found', () => {
     vi.doMock('ngraph.graph', () => ({
       default: () => Object.assign(real.default(), { addLink: () => undefined }),
     }));
-    expect(await plans()).not.toBe(whole);
-  }, 60_000);
-
-  test('turf: nothing lies in an area', async () => {
-    const real = await vi.importActual<object>('@turf/turf');
-    vi.doMock('@turf/turf', () => ({ ...real, booleanPointInPolygon: () => false }));
     expect(await plans()).not.toBe(whole);
   }, 60_000);
 

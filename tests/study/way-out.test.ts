@@ -78,7 +78,7 @@ test('none is tried where nobody mapped hazards, nor back to a bare place', asyn
 });
 
 test('attempts told are the ones counted: the first find and the first without, and legs end in order', async () => {
-  const { task, ground } = taskOn('visibility: 60', FEATURES);
+  const { task, ground } = taskOn('visibility: 300', FEATURES);
   const world = prepareWorld(ground, task, { seed: 3, seeing: task.seeing });
   const route = resolveRoute(task.routes[0]!, task, ground, 'drawn-1');
   const walked = await walkRoute(walkHere(world), route, 3, 300, () => {});

@@ -121,3 +121,23 @@ export function listed(names: readonly string[]): string {
     ? (names[0] ?? '')
     : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 }
+
+/** What happens in a single attempt, as a reader is told it. */
+export const EVENT_WORDS: Readonly<Record<string, string>> = {
+  start: 'stands at the start',
+  unsure: 'does not find what should be here, is unsure',
+  confirmed: 'recognises the end of the leg',
+  'took a lookalike': 'takes something else for the end of the leg',
+  'wrong turn': 'takes the wrong branch without noticing',
+  'turns round': 'turns round on the line',
+  searches: 'searches',
+  'gives up the search': 'gives up the search',
+  'turns back': 'turns back to the last known point',
+  'on a known line': 'meets a line and knows it',
+  'takes a line for another': 'meets a line and takes it for another',
+  'looks round for the known point': 'looks round for the known point',
+  'back at a known point': 'is back at a known point',
+  'sets off again': 'sets off again',
+  found: 'finds the target',
+  'declared on the wrong thing': 'declares the wrong thing',
+};

@@ -2,7 +2,7 @@ import type { Candidate, SampleWalk } from '../../../src/report/report.ts';
 import { drawSampleWalk } from '../../map/sample-walk.ts';
 import type { Sheet } from '../../map/sheet-use.ts';
 import { table } from '../../theme/table.ts';
-import { duration, OUTCOME_NAMES, thousands } from '../../theme/words.ts';
+import { duration, EVENT_WORDS, OUTCOME_NAMES, thousands } from '../../theme/words.ts';
 import { conditionsLine } from '../conditions-line.ts';
 import type { Writing } from '../page-parts.ts';
 import { drawing, letter, section } from '../page-parts.ts';
@@ -22,15 +22,27 @@ export function walksSection(writing: Writing, sheet: Sheet): HTMLElement | null
       {},
       'The first attempt that finds the target and the first that does not, on the routes that most parties find it by. One attempt proves nothing; it shows how such a day goes.',
     ),
-    ...leading.map((c) =>
+    ...leading.map((c, i) =>
       make(
         'article',
         { class: 'route-part', 'data-route': c.letter, 'aria-label': `Attempts on route ${c.letter}` },
         make('h3', {}, letter(make, report, c), make('span', {}, c.name)),
-        ...c.walks!.map((walk) => walkPart(writing, sheet, c, walk)),
+        ...folded(
+          writing,
+          i > 0,
+          c.walks!.map((walk) => walkPart(writing, sheet, c, walk)),
+        ),
       ),
     ),
   );
+}
+
+/** The best route's attempts lie open; those of the others are a tap away, or the page would be twice as long. */
+function folded({ make }: Writing, fold: boolean, walks: readonly HTMLElement[]): readonly HTMLElement[] {
+  if (!fold) return walks;
+  return [
+    make('details', { class: 'folded' }, make('summary', {}, `Show ${walks.length} attempts`), ...walks),
+  ];
 }
 
 function walkPart(writing: Writing, sheet: Sheet, c: Candidate, walk: SampleWalk): HTMLElement {
@@ -76,7 +88,7 @@ function walkPart(writing: Writing, sheet: Sheet, c: Candidate, walk: SampleWalk
 
 /** "leg" says only that one begins. */
 function eventText(kind: string, leg: number, c: Candidate): string {
-  if (kind !== 'leg') return kind;
+  if (kind !== 'leg') return EVENT_WORDS[kind] ?? kind;
   const begun = c.legs[leg - 1];
   return begun === undefined ? kind : `sets off for ${begun.to}`;
 }
