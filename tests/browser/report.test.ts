@@ -74,7 +74,9 @@ describe.skipIf(chromiumPath === null)('the report in Chromium', () => {
     await walk.getByRole('button', { name: 'on' }).focus();
     for (let i = 0; i < 3; i++) await page.keyboard.press('Enter');
     // sample: the third event of five, at 30 minutes; the line has drifted there by half of its whole drift
-    expect(await walk.locator('output').textContent()).toMatch(/^3 of 5: 30 min, recognises the end of the leg, \d+ m off/);
+    expect(await walk.locator('output').textContent()).toMatch(
+      /^3 of 5: 30 min, recognises the end of the leg, \d+ m off/,
+    );
     expect(await drawn()).toBe(3);
     expect(await walk.locator('tr.now').count()).toBe(1);
     await walk.getByRole('button', { name: 'all' }).click();
