@@ -51,7 +51,7 @@ export const KEYS_PER_TRY = 40;
 
 /**
  * One party on one route: the legs in order, the search when the target is not there, the relaunch, the way back.
- * Allocates nothing while it walks; serves any number of trials.
+ * Allocates nothing per step; serves any number of trials.
  */
 export class Attempt {
   readonly world: World;
