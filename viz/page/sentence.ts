@@ -275,5 +275,5 @@ export class Sentence {
 /** Fields are as wide as what stands in them, so that the sentence reads as one. */
 function widen(field: HTMLInputElement | HTMLSelectElement): void {
   if (field instanceof HTMLSelectElement || field.type === 'date') return;
-  field.style.width = `${Math.max(2, field.value.length + (field.type === 'text' ? 0.5 : 0.3))}ch`;
+  field.style.width = `${Math.max(2, field.value.length + (field.hasAttribute('list') ? 3 : field.type === 'text' ? 0.5 : 0.3))}ch`;
 }
