@@ -2,7 +2,8 @@ import { distance, lineLength, type Point } from '../math/plane.ts';
 import type { Leg } from './leg.ts';
 import { lineSteps } from './line-steps.ts';
 import { featureById, type Planning } from './planning.ts';
-import { listed, nameOf, routeLine } from './says.ts';
+import { routeLine } from './says.ts';
+import { routeWords } from './words.ts';
 
 /** Two lines this near each other are one, metres; and they are one plan when so much of both is. */
 const BESIDE = 60;
@@ -53,38 +54,27 @@ function endKey(legs: readonly Leg[]): string {
     .join(', ');
 }
 
-/** What one plan does otherwise than another, in a few words. */
+/** What one plan does otherwise than another, in a few words; nothing where they differ in no such thing. */
 export function differenceOf(planning: Planning, kept: readonly Leg[], other: readonly Leg[]): string {
-  const words: string[] = [];
   const a = kept.findLast((l) => l.technique === 'aim-off');
   const b = other.findLast((l) => l.technique === 'aim-off');
-  if (a && b && (a.side !== b.side || Math.abs(a.offsetMetres! - b.offsetMetres!) >= 10)) {
-    words.push(`aiming off ${Math.round(b.offsetMetres!)} m to the ${b.side}`);
-  }
+  const aims = a && b && (a.side !== b.side || Math.abs(a.offsetMetres! - b.offsetMetres!) >= 10);
   const from = (legs: readonly Leg[]) =>
     legs.findLast((l, i) => i < legs.length - 1 && l.toFeature !== undefined)?.toFeature;
   const launch = from(other);
-  if (launch !== undefined && launch !== from(kept)) {
-    const feature = featureById(planning, launch);
-    if (feature) words.push(`setting out from ${nameOf(feature)}`);
-  }
+  const launched = launch === undefined || launch === from(kept) ? undefined : featureById(planning, launch);
   const catching = (legs: readonly Leg[]) => legs.some((l) => l.catching !== undefined);
-  if (catching(other) !== catching(kept)) {
-    words.push(catching(other) ? 'with a catching feature' : 'without a catching feature');
-  }
-  const how = wordFor(other);
-  if (how !== wordFor(kept)) words.push(how);
-  return listed(words);
+  const last = lastStraight(other);
+  return routeWords(planning.errand.reading).differs({
+    ...(aims ? { aim: { metres: b.offsetMetres!, side: b.side! } } : {}),
+    ...(launched ? { from: launched } : {}),
+    ...(catching(other) === catching(kept) ? {} : { catching: catching(other) }),
+    ...(last === lastStraight(kept) ? {} : { last }),
+  });
 }
 
-/** How the last leg is walked, in words that follow "the same,". */
-function wordFor(legs: readonly Leg[]): string {
-  switch (legs.at(-1)?.technique) {
-    case 'timing':
-      return 'the last leg by the clock';
-    case 'sight':
-      return 'the last leg by sight';
-    default:
-      return 'the last leg on a bearing';
-  }
+/** How the last leg is walked, as far as a reader tells straight ones apart. */
+function lastStraight(legs: readonly Leg[]): Leg['technique'] {
+  const technique = legs.at(-1)?.technique;
+  return technique === 'timing' || technique === 'sight' ? technique : 'bearing';
 }

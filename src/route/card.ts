@@ -3,10 +3,11 @@ import { lineFamily } from '../features/line-kinds.ts';
 import { bearingTo, degreesOf } from '../math/bearing.ts';
 import { distance, lineLength, nearestOnLine, type Point } from '../math/plane.ts';
 import type { Errand } from './drawn.ts';
+import { compassWord } from './english.ts';
 import { figuresOf, walkingOf } from './figures.ts';
 import type { Leg, Route } from './leg.ts';
 import { lineOf } from './map-line.ts';
-import { compassOf, endText, nameOf, saysOf, startText } from './says.ts';
+import { eighthOf, endText, nameOf, saysOf, startText } from './says.ts';
 
 /** One line of a route card. */
 export interface CardRow {
@@ -116,5 +117,5 @@ function lostText(leg: Leg, ground: MappedGround): string | null {
   }
   if (best === null) return null;
   if (distance(best.at, at) < 20) return `keep to ${best.name}`;
-  return `${best.name}, ${Math.round(best.away / 10) * 10} m ${compassOf(bearingTo(at, best.at))}`;
+  return `${best.name}, ${Math.round(best.away / 10) * 10} m ${compassWord(eighthOf(bearingTo(at, best.at)))}`;
 }

@@ -1,4 +1,5 @@
 import type { Conditions } from '../conditions/conditions.ts';
+import type { Reading } from '../door/reading.ts';
 import type { Feature } from '../features/feature.ts';
 import type { Point } from '../math/plane.ts';
 import type { Limits, Party } from '../party/party.ts';
@@ -42,4 +43,6 @@ export interface Errand {
   readonly conditions: Conditions;
   readonly party: Party;
   readonly limits: Limits;
+  /** In what language and units its sentences are written; English and metres where it is not said. No figure depends on it. */
+  readonly reading?: Reading;
 }

@@ -9,10 +9,11 @@ import { scatterOf } from './lateral.ts';
 import type { Leg, Route } from './leg.ts';
 import { KNOWN, throughPiece } from './pieces.ts';
 import { featureById, isBlocked, linesNear, type Planning } from './planning.ts';
-import { nameOf, routePhrase } from './says.ts';
+import { routePhrase } from './says.ts';
 import { openLeg, roundTheSlope, straightLeg } from './straight-leg.ts';
 import { placeOfSpot } from './stretch-legs.ts';
 import { tickOffsOn } from './tick-offs.ts';
+import { type ChangeSaid, routeWords } from './words.ts';
 
 export const CHANGE_KINDS = [
   'aim off',
@@ -56,8 +57,14 @@ export function changesOf(
     ...shorterLastLeg(route.legs, planning),
     ...otherTechniques(route.legs, planning),
   ];
+  const words = routeWords(planning.errand.reading);
   const judged = made
-    .map(({ kind, says, legs }) => ({ kind, says, legs, estimate: estimateOf(legs, planning) }))
+    .map(({ kind, said, legs }) => ({
+      kind,
+      says: words.change(said),
+      legs,
+      estimate: estimateOf(legs, planning),
+    }))
     .map((change, i) => ({ ...change, i, gain: gainOf(before, change.estimate) }))
     .filter((change) => change.estimate.share > 0.5 * before.share)
     .sort((a, b) => b.gain - a.gain || a.i - b.i);
@@ -88,7 +95,7 @@ function gainOf(before: Estimate, after: Estimate): number {
 
 interface Made {
   readonly kind: ChangeKind;
-  readonly says: string;
+  readonly said: ChangeSaid;
   readonly legs: readonly Leg[];
 }
 
@@ -136,11 +143,15 @@ function aimingOff(legs: readonly Leg[], planning: Planning): Made[] {
         if (isBlocked(planning, aim.from, aim.to)) continue;
         const confirmed = follows ? next.toFeature : leg.toFeature;
         const follow = handrailLeg(aim.to, line.feature, wantedAlong, confirmed);
-        const says = `aim off ${Math.round(offsetMetres)} m to the ${side} on ${nameOf(line.feature)}`;
-        const instead = aimed ? ` instead of ${Math.round(leg.offsetMetres!)} m to the ${leg.side}` : '';
         made.push({
           kind: 'aim off',
-          says: says + instead,
+          said: {
+            is: 'aim off',
+            metres: offsetMetres,
+            side,
+            line: line.feature,
+            ...(aimed ? { before: { metres: leg.offsetMetres!, side: leg.side! } } : {}),
+          },
           legs: replaced(planning, legs, i, follows ? i + 1 : i, [aim, follow]),
         });
       }
@@ -185,7 +196,13 @@ function otherAttackPoints(legs: readonly Leg[], planning: Planning): Made[] {
       for (const end of ends) {
         made.push({
           kind: 'other attack point',
-          says: `${now === undefined ? 'go by' : 'attack from'} ${nameOf(spot)}, ${Math.round(distance(at, target.at))} m from the target${byLineText(planning, to, end)}`,
+          said: {
+            is: 'attack point',
+            first: now === undefined,
+            spot,
+            metres: distance(at, target.at),
+            ...byLines(planning, to, end),
+          },
           legs: replaced(planning, legs, keep, legs.length - 1, [...to, ...end]),
         });
       }
@@ -228,15 +245,16 @@ function endingsFrom(planning: Planning, spot: Feature, at: Point): (readonly Le
   return surest === null ? straight : [...straight, surest];
 }
 
-/** ", reached by the beck", ", then by the sike": where lines are what the change is about. */
-function byLineText(planning: Planning, to: readonly Leg[], end: readonly Leg[]): string {
-  const line = (legs: readonly Leg[]) => planning.handrails.get(legs.length > 1 ? (legs[0]!.line ?? '') : '');
-  const before = line(to);
-  const after = line(end);
-  return [
-    before ? `, aiming off ${to[0]!.side} on to ${nameOf(before.feature)} before it` : '',
-    after ? `, then aiming off ${end[0]!.side} on to ${nameOf(after.feature)}` : '',
-  ].join('');
+/** The lines on to which one aims off before and after an attack point: where they are what the change is about. */
+function byLines(planning: Planning, to: readonly Leg[], end: readonly Leg[]) {
+  const aimed = (legs: readonly Leg[]) => {
+    const line = planning.handrails.get(legs.length > 1 ? (legs[0]!.line ?? '') : '');
+    const side = legs[0]?.side;
+    return line && side && { line: line.feature, side };
+  };
+  const before = aimed(to);
+  const then = aimed(end);
+  return { ...(before ? { before } : {}), ...(then ? { then } : {}) };
 }
 
 function catchingFeatures(legs: readonly Leg[], planning: Planning): Made[] {
@@ -249,7 +267,7 @@ function catchingFeatures(legs: readonly Leg[], planning: Planning): Made[] {
     const line = planning.handrails.get(found.line)!.feature;
     made.push({
       kind: 'catching feature',
-      says: `let ${nameOf(line)}, ${Math.round(found.beyondMetres)} m behind, stop leg ${i + 1}`,
+      said: { is: 'catching', line, metres: found.beyondMetres, leg: i + 1 },
       legs: replaced(planning, legs, i, i, [{ ...leg, catching: found }]),
     });
   });
@@ -262,10 +280,10 @@ function tickOffs(legs: readonly Leg[], planning: Planning): Made[] {
     if (leg.ticks.length > 0) return;
     const ticks = tickOffsOn(planning, leg);
     if (ticks.length === 0) return;
-    const names = ticks.map((t) => nameOf(planning.ground.byId.get(t.feature)!));
+    const features = ticks.map((t) => planning.ground.byId.get(t.feature)!);
     made.push({
       kind: 'tick-off',
-      says: `tick off ${names.join(', ')} on leg ${i + 1}`,
+      said: { is: 'ticks', features, leg: i + 1 },
       legs: replaced(planning, legs, i, i, [{ ...leg, ticks }]),
     });
   });
@@ -287,7 +305,7 @@ function shorterLastLeg(legs: readonly Leg[], planning: Planning): Made[] {
   return [
     {
       kind: 'shorter last leg',
-      says: `stay on ${nameOf(line.feature)} until ${Math.round(near.away)} m from the target`,
+      said: { is: 'stay', line: line.feature, metres: near.away },
       legs: replaced(planning, legs, legs.length - 2, legs.length - 1, [follow, ...across]),
     },
   ];
@@ -303,14 +321,14 @@ function otherTechniques(legs: readonly Leg[], planning: Planning): Made[] {
     if (contour) {
       made.push({
         kind: 'other technique',
-        says: `hold the height round the slope on leg ${i + 1}`,
+        said: { is: 'slope', leg: i + 1 },
         legs: replaced(planning, legs, i, i, [contour]),
       });
     }
     const other = leg.technique === 'bearing' ? 'timing' : 'bearing';
     made.push({
       kind: 'other technique',
-      says: other === 'timing' ? `measure leg ${i + 1} by the clock` : `measure leg ${i + 1} by counting`,
+      said: { is: other === 'timing' ? 'clock' : 'count', leg: i + 1 },
       legs: replaced(planning, legs, i, i, [straightLeg(other, leg.from, leg.to, feature)]),
     });
   });
@@ -325,12 +343,12 @@ function straightInstead(legs: readonly Leg[], planning: Planning): Made[] {
     const feature = featureById(planning, leg.toFeature);
     if (feature === undefined || isBlocked(planning, leg.from, leg.to) || distance(leg.from, leg.to) < 40)
       return [];
-    const name = nameOf(planning.handrails.get(leg.line!)!.feature);
+    const line = planning.handrails.get(leg.line!)!.feature;
     const straight = openLeg(planning, leg.from, leg.to, feature);
     return [
       {
         kind: 'other technique' as const,
-        says: `walk straight to ${nameOf(feature)} instead of along ${name} on leg ${i + 1}`,
+        said: { is: 'straight' as const, to: feature, line, leg: i + 1 },
         legs: replaced(planning, legs, i, i, [straight]),
       },
     ];
@@ -348,19 +366,21 @@ function otherEndgames(legs: readonly Leg[], planning: Planning): Made[] {
     .filter((endgame) => techniquesOf(endgame.legs) !== now)
     .map((endgame) => ({
       kind: 'other technique' as const,
-      says: `from ${feature ? nameOf(feature) : 'the start'}: ${routePhrase(endgame.legs, planning.ground, planning.errand)}${catchText(planning, legs.at(-1)!, endgame.legs.at(-1)!)}`,
+      said: {
+        is: 'endgame' as const,
+        from: feature,
+        phrase: routePhrase(endgame.legs, planning.ground, planning.errand),
+        ...stopped(planning, legs.at(-1)!, endgame.legs.at(-1)!),
+      },
       legs: replaced(planning, legs, k + 1, legs.length - 1, endgame.legs),
     }));
 }
 
 /** Where a backstop is what differs. */
-function catchText(planning: Planning, now: Leg, then: Leg): string {
-  const name = (leg: Leg) => {
-    const feature = planning.ground.byId.get(leg.catching?.line ?? '');
-    return feature ? nameOf(feature) : 'the line';
-  };
-  if (now.catching && !then.catching) return `, without ${name(now)} to stop at`;
-  return then.catching ? `, with ${name(then)} behind to stop at` : '';
+function stopped(planning: Planning, now: Leg, then: Leg) {
+  const line = (leg: Leg) => planning.ground.byId.get(leg.catching?.line ?? '');
+  if (now.catching && !then.catching) return { stops: 'without' as const, without: line(now) };
+  return then.catching ? { stops: 'behind' as const, behind: line(then) } : { stops: null };
 }
 
 function techniquesOf(legs: readonly Leg[]): string {

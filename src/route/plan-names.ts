@@ -1,62 +1,61 @@
+import type { Feature } from '../features/feature.ts';
 import { lineLength } from '../math/plane.ts';
 import type { Plan } from './choose.ts';
 import type { Leg } from './leg.ts';
 import { featureById, type Planning } from './planning.ts';
-import { nameOf } from './says.ts';
+import { type RouteNamed, type RouteWords, routeWords } from './words.ts';
 
-/** Short names that tell the picked plans apart: what is followed and where from, and more only where two would be called alike. */
+/** The feature of an id that a leg names. */
+export type FeatureOf = (id: string) => Feature | undefined;
+
+/** Short names that tell the picked plans apart. */
 export function named(planning: Planning, plans: readonly Plan[]): Plan[] {
+  const names = routeNames(
+    plans.map((plan) => plan.legs),
+    (id) => featureById(planning, id),
+    routeWords(planning.errand.reading),
+  );
+  return plans.map((plan, i) => ({ ...plan, name: names[i]! }));
+}
+
+/** A name for each way: what is followed and where from, and more only where two would be called alike. */
+export function routeNames(
+  ways: readonly (readonly Leg[])[],
+  featureOf: FeatureOf,
+  words: RouteWords,
+): string[] {
   const used = new Set<string>();
-  return plans.map((plan) => {
-    const names = namesOfPlan(planning, plan.legs);
+  return ways.map((legs) => {
+    const names = namesOf(legs, featureOf).map(words.routeName);
     let name = names.find((n) => !used.has(n));
     for (let k = 2; name === undefined; k++) if (!used.has(`${names[0]} (${k})`)) name = `${names[0]} (${k})`;
     used.add(name);
-    return { ...plan, name };
+    return name;
   });
 }
 
-/** Names for a plan, the shortest first. */
-function namesOfPlan(planning: Planning, legs: readonly Leg[]): string[] {
-  const feature = (id: string | undefined) => (id === undefined ? undefined : featureById(planning, id));
+/** What a way may be called after, the shortest first. */
+function namesOf(legs: readonly Leg[], featureOf: FeatureOf): RouteNamed[] {
+  const feature = (id: string | undefined) => (id === undefined ? undefined : featureOf(id));
   const lines = [...legs]
     .filter((l) => l.technique === 'handrail')
     .sort((a, b) => lineLength(b.path) - lineLength(a.path))
     .flatMap((l) => feature(l.line) ?? []);
-  const longest = lines[0];
-  const launch = feature(
-    legs.findLast((l, i) => i < legs.length - 1 && l.toFeature !== undefined)?.toFeature,
-  );
-  const base = [longest ? `by ${nameOf(longest)}` : '', launch ? `from ${nameOf(launch)}` : '']
-    .filter((part) => part !== '')
-    .join(', ');
-  const plain = base === '' ? straightName(legs) : base;
-  const second = lines.find((line) => line.id !== longest?.id);
+  const line = lines[0];
+  const from = feature(legs.findLast((l, i) => i < legs.length - 1 && l.toFeature !== undefined)?.toFeature);
+  const plain: RouteNamed = { line, from, straight: legs.length > 1 ? 'open' : legs[0]!.technique };
+  const second = lines.find((other) => other.id !== line?.id);
   const aim = legs.findLast((l) => l.technique === 'aim-off' && (l.offsetMetres ?? 0) <= 150);
   const first = feature(
-    legs.slice(0, -1).find((l) => l.toFeature !== undefined && l.toFeature !== launch?.id)?.toFeature,
+    legs.slice(0, -1).find((l) => l.toFeature !== undefined && l.toFeature !== from?.id)?.toFeature,
   );
-  const open = legs.filter((l) => l.technique !== 'handrail').length;
-  return [
-    plain,
-    ...(aim ? [`${plain}, aiming off ${aim.side}`] : []),
-    ...(second ? [`${plain}, with ${nameOf(second)}`] : []),
-    ...(first ? [`${plain}, past ${nameOf(first)}`] : []),
-    ...(legs.some((l) => l.catching) ? [`${plain}, with a backstop`] : []),
-    `${plain}, ${open === 0 ? 'along lines all the way' : `${open} leg${open === 1 ? '' : 's'} in the open`}`,
+  const more: RouteNamed['more'][] = [
+    undefined,
+    aim?.side && { is: 'aim', side: aim.side },
+    second && { is: 'with', feature: second },
+    first && { is: 'past', feature: first },
+    legs.some((l) => l.catching) ? { is: 'backstop' } : undefined,
+    { is: 'open', legs: legs.filter((l) => l.technique !== 'handrail').length },
   ];
-}
-
-function straightName(legs: readonly Leg[]): string {
-  if (legs.length > 1) return 'over open ground';
-  switch (legs[0]!.technique) {
-    case 'sight':
-      return 'straight, by sight';
-    case 'contour':
-      return 'round the slope';
-    case 'box':
-      return 'round the obstacle';
-    default:
-      return 'straight on one bearing';
-  }
+  return more.flatMap((m, i) => (m === undefined ? (i === 0 ? plain : []) : { ...plain, more: m }));
 }

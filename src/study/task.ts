@@ -1,4 +1,5 @@
 import type { Conditions } from '../conditions/conditions.ts';
+import type { Reading } from '../door/reading.ts';
 import type { Doubt, Feature } from '../features/feature.ts';
 import type { FeatureKind } from '../features/kinds.ts';
 import type { Point } from '../math/plane.ts';
@@ -30,6 +31,8 @@ export interface Task {
   readonly trials: number;
   readonly seed: number;
   readonly seeing: 'definite' | 'lateral';
+  /** Not of the task file: how the one who asks wants to read the answer. */
+  readonly reading?: Reading;
 }
 
 export type { FeatureKind };

@@ -2,7 +2,7 @@ import type { FeatureKind } from '../../src/features/kinds.ts';
 import type { Technique } from '../../src/route/leg.ts';
 import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { GERMAN } from '../theme/german.ts';
-import { GERMAN_KINDS } from '../theme/german-kinds.ts';
+import { germanKind } from '../theme/german-kinds.ts';
 import { kindName } from '../theme/words.ts';
 
 /** Every word of the page, once per language. A sentence of controls is a text with the names of the controls in braces. */
@@ -340,7 +340,7 @@ export const de: Words = {
     sight: 'auf Sicht',
     box: 'im Rechteck umgehen',
   },
-  kind: (kind) => GERMAN_KINDS[kind],
+  kind: germanKind,
   figures: GERMAN,
   texts: {
     invented: 'erfundenes Gelände',

@@ -1,5 +1,5 @@
 import type { FigureWords } from './figure-words.ts';
-import { GERMAN_KINDS } from './german-kinds.ts';
+import { germanKind } from './german-kinds.ts';
 import { hundredText, kilometres } from './words.ts';
 
 const ofHundred = (share: number) => `${hundredText(share)} von 100`;
@@ -31,7 +31,7 @@ export const GERMAN: FigureWords = {
     sight: 'auf Sicht',
     box: 'Rechteck',
   },
-  kind: (kind) => GERMAN_KINDS[kind],
+  kind: germanKind,
   gridNorth: (narrow) =>
     narrow ? 'Gitternord' : 'Gitternord ist oben; ohne Datum keine magnetischen Richtungen',
   norths: (degrees, east, model, date, narrow) => {
