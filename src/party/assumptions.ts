@@ -1,90 +1,88 @@
 import type { Conditions } from '../conditions/conditions.ts';
 import { type Air, dayFactors } from '../conditions/factors.ts';
+import type { Language } from '../door/reading.ts';
 import type { Assumption } from './assumption.ts';
+import { ASSUMPTION_WORDS, WANDER_BOTH } from './assumption-words.ts';
 import type { Party, Skill } from './party.ts';
 import { skillOf } from './presets.ts';
 import { RESIGHT_WITH_MARKS, RESIGHT_WITHOUT_MARKS, wanderMetres } from './straight-leg.ts';
 
-const PRACTICE = 'common practice, no published source';
-
-type Row = readonly [name: string, say: (skill: Skill) => string, key: keyof Skill];
-
-const percent = (share: number) => `${trim(100 * share)} %`;
-const signed = (value: number) => (value < 0 ? `−${trim(-value)}` : trim(value));
-
-/** What a parameter is called and how its value is said; drift's direction alone is taught and published. */
-const ROWS: readonly Row[] = [
-  ['bearing taken and followed, 1 SD', (s) => `${trim(s.bearingDegrees)}°`, 'bearingDegrees'],
-  ['re-sighting, 1 SD', (s) => `${trim(s.resightDegrees)}°`, 'resightDegrees'],
-  ['wander, 1 SD', wander, 'wanderMetres'],
-  ['pace count, 1 SD of the day', (s) => `${percent(s.paceShare)} of the distance`, 'paceShare'],
-  ['miscount by 100 m', (s) => `${percent(s.miscountPerKm)} per km paced`, 'miscountPerKm'],
-  ['timing, 1 SD', (s) => `${percent(s.timingShare)} of the distance`, 'timingShare'],
-  ['bias of timing', (s) => `${signed(100 * s.timingBiasShare)} % of the distance`, 'timingBiasShare'],
-  ['drift downhill across a slope', (s) => `${trim(s.driftDegrees)}° × tangent of the slope`, 'driftDegrees'],
-  ['needle followed the wrong way round', (s) => `${percent(s.reverseShare)} of bearings`, 'reverseShare'],
-  ['slip of 10° in setting a bearing', (s) => `${percent(s.slipShare)} of bearings`, 'slipShare'],
-  ['declination left out or reversed', (s) => `${percent(s.declinationShare)} of days`, 'declinationShare'],
-  ['height when contouring', contour, 'contourMetres'],
-  ['aspect of a slope, 1 SD', (s) => `${trim(s.aspectDegrees)}°`, 'aspectDegrees'],
-  ['tick-off feature noticed when in range', (s) => percent(s.noticedShare), 'noticedShare'],
-  ['small target recognised when seen', (s) => percent(s.recognisedShare), 'recognisedShare'],
-  ['overrun before turning back', (s) => `${trim(s.overrun)} × the distance`, 'overrun'],
-  ['lookalike accepted at a clash of 2 SD', (s) => percent(s.lookalikeShare), 'lookalikeShare'],
-  [
-    'admits to be lost at a clash of 2 SD',
-    (s) => `${percent(s.admitsLostShare)} per 100 m`,
-    'admitsLostShare',
-  ],
-  ['wrong turn at a junction', (s) => percent(s.junctionShare), 'junctionShare'],
-  ['loss of a handrail', (s) => `${trim(s.handrailLossPerKm)} × the rate of its kind`, 'handrailLossPerKm'],
-  ["day's walking speed, 1 SD", (s) => percent(s.speedShare), 'speedShare'],
-  ['searching pace of one person', (s) => `${trim(s.searchMetresPerMinute)} m/min`, 'searchMetresPerMinute'],
-];
+/** Parameters that are shares and said in per cent. */
+const SHARES: ReadonlySet<keyof Skill> = new Set([
+  'paceShare',
+  'miscountPerKm',
+  'timingShare',
+  'timingBiasShare',
+  'reverseShare',
+  'slipShare',
+  'declinationShare',
+  'noticedShare',
+  'recognisedShare',
+  'lookalikeShare',
+  'admitsLostShare',
+  'junctionShare',
+  'speedShare',
+]);
 
 /** Every parameter of a party with its mark: the preset's are common practice, those that differ from it were given in the task. */
-export function assumptionsOf(party: Party): Assumption[] {
+export function assumptionsOf(party: Party, language: Language = 'en'): Assumption[] {
+  const words = ASSUMPTION_WORDS[language];
   const preset = skillOf(party.skill);
-  return ROWS.map(([name, say, key]): Assumption => {
+  return (Object.keys(words.rows) as (keyof Skill)[]).map((key): Assumption => {
     const given = JSON.stringify(party.set[key]) !== JSON.stringify(preset[key]);
     return {
-      name,
-      value: say(party.set),
+      name: words.rows[key].name,
+      value: valueSaid(party.set, key, language),
       mark: given ? 'given in the task' : 'common practice',
-      source: given ? `the task, in place of ${say(preset)}` : `${party.skill} preset; ${PRACTICE}`,
+      source: given
+        ? words.inPlaceOf(valueSaid(preset, key, language))
+        : `${words.preset(party.skill)}; ${words.practice}`,
     };
   });
 }
 
 /** What the day multiplies speed and errors by, off the path, below and above the cloud base. */
-export function assumptionsOfDay(conditions: Conditions): Assumption[] {
+export function assumptionsOfDay(conditions: Conditions, language: Language = 'en'): Assumption[] {
   const { below, above } = dayFactors(conditions);
-  const rows = [dayRow(conditions.visibility.cloudBase === null ? '' : ' below cloud', below)];
-  if (conditions.visibility.cloudBase !== null) rows.push(dayRow(' in cloud', above));
-  return rows;
+  return conditions.visibility.cloudBase === null
+    ? [dayRow('all', below, language)]
+    : [dayRow('below', below, language), dayRow('above', above, language)];
 }
 
-function dayRow(where: string, air: Air): Assumption {
+function dayRow(where: 'all' | 'below' | 'above', air: Air, language: Language): Assumption {
+  const words = ASSUMPTION_WORDS[language];
   const { speed, bearing, pace, detection } = air.offPath;
+  const [s, b, p, d] = [speed, bearing, pace, detection].map((x) => figure(x, language));
   return {
-    name: `multipliers of the day${where}, off the path`,
-    value: `speed × ${trim(speed)}, bearing error × ${trim(bearing)}, pace error × ${trim(pace)}, range of sight × ${trim(detection)}`,
+    name: words.day(where),
+    value: words.dayValue(s!, b!, p!, d!),
     mark: 'common practice',
-    source: `by visibility, light, wind and wetness; ${PRACTICE}`,
+    source: `${words.daySource}; ${words.practice}`,
   };
 }
 
-function wander(skill: Skill): string {
-  const say = (marks: boolean) => `${trim(wanderMetres(skill, marks))} m`;
-  if (skill.wanderMetres !== null) return `${say(true)} per √(100 m)`;
-  return `${say(true)} per √(100 m) with marks every ${RESIGHT_WITH_MARKS} m, ${say(false)} without (every ${RESIGHT_WITHOUT_MARKS} m)`;
+function valueSaid(skill: Skill, key: keyof Skill, language: Language): string {
+  const template = ASSUMPTION_WORDS[language].rows[key].value;
+  if (key === 'contourMetres') {
+    const { mean, sd } = skill.contourMetres;
+    return template.replace('{mean}', figure(mean, language)).replace('{sd}', figure(sd, language));
+  }
+  if (key === 'wanderMetres') {
+    const [marked, unmarked] = [true, false].map((marks) => figure(wanderMetres(skill, marks), language));
+    if (skill.wanderMetres !== null) return template.replace('{}', marked!);
+    return WANDER_BOTH[language]
+      .replace('{with}', marked!)
+      .replace('{without}', unmarked!)
+      .replace('{near}', String(RESIGHT_WITH_MARKS))
+      .replace('{far}', String(RESIGHT_WITHOUT_MARKS));
+  }
+  const value = skill[key];
+  return template.replace('{}', figure(SHARES.has(key) ? 100 * value : value, language));
 }
 
-function contour({ contourMetres: { mean, sd } }: Skill): string {
-  return `${signed(mean)} ± ${trim(sd)} m per 100 m on a slope of 20°`;
-}
-
-/** At most two decimals, none for show. */
-function trim(value: number): string {
-  return String(Math.round(value * 100) / 100);
+/** At most two decimals, none for show; a minus sign, no hyphen. */
+function figure(value: number, language: Language): string {
+  const text = String(Math.round(Math.abs(value) * 100) / 100);
+  const sign = value < 0 && text !== '0' ? '−' : '';
+  return sign + (language === 'de' ? text.replace('.', ',') : text);
 }

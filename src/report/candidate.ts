@@ -1,5 +1,6 @@
 import { magneticBearingDegrees, type Norths, northsAt } from '../conditions/norths.ts';
 import type { MappedGround } from '../cost/mapped-ground.ts';
+import { PLAIN_READING } from '../door/reading.ts';
 import { sample } from '../grid/raster.ts';
 import { degreesOf } from '../math/bearing.ts';
 import type { Point } from '../math/plane.ts';
@@ -8,8 +9,9 @@ import { countOf, type Histogram, meanSeconds, percentileSeconds } from '../math
 import { figuresOf, profileOf, routeFigures, type Walking, walkingOf } from '../route/figures.ts';
 import type { Leg } from '../route/leg.ts';
 import { simplified } from '../route/line-steps.ts';
-import { endText, nameOf, routeLine, saysOf, startText } from '../route/says.ts';
+import { endText, routeLine, saysOf, startText } from '../route/says.ts';
 import { whyOf } from '../route/why.ts';
+import { routeWords } from '../route/words.ts';
 import type { Walked } from '../study/compare.ts';
 import type { Told } from '../study/sample-walks.ts';
 import type { Task } from '../study/task.ts';
@@ -26,7 +28,7 @@ import {
   type ReportLeg,
   type SampleWalk,
 } from './report.ts';
-import { startName } from './sentence.ts';
+import { reportSentences } from './words.ts';
 
 /** Places in the report are kept to a decimetre, shares to 1e-6. */
 const DECIMETRE = 10;
@@ -54,7 +56,7 @@ export function candidateOf(
   const whole = routeFigures(route.legs, walking);
   const legs = route.legs.map((leg, i) => ({
     ...legOf(walked, leg, i, task, ground, walking, norths),
-    ...legNotes(leg, ground, told?.legSeconds[i]),
+    ...legNotes(leg, ground, told?.legSeconds[i], routeWords(task.reading)),
   }));
   const outcomes = outcomesOf(tally);
   return {
@@ -105,9 +107,16 @@ function wayOutIn(
   const { distanceMetres } = routeFigures(route.legs, walking);
   const minutes = route.legs.reduce((sum, leg) => sum + figuresOf(leg, walking).minutes, 0);
   const back = { ...task, start: task.target, target: { at: task.start.at, feature: task.start.feature! } };
-  const steps = route.legs.map((leg) => saysOf(leg, figuresOf(leg, walking), ground, back)).join('; then ');
-  const whole = `${Math.round(distanceMetres / 10) * 10} m, about ${Math.round(minutes)} min`;
-  return { says: `Back to ${startName(task)}, ${whole}: ${steps}.`, trials, hazardTrials };
+  // each leg is a sentence; here they are parts of one
+  const steps = route.legs.map((leg) =>
+    saysOf(leg, figuresOf(leg, walking), ground, back).replace(/\.$/, ''),
+  );
+  const { wayOut } = reportSentences(task.reading ?? PLAIN_READING);
+  return {
+    says: wayOut(task.start.feature, distanceMetres, Math.round(minutes), steps),
+    trials,
+    hazardTrials,
+  };
 }
 
 /** Tracks keep what matters at 3 m, which no map here shows. */
@@ -171,7 +180,10 @@ function legOf(
     reasons: reasonsOf(reasons, i),
     ticks: leg.ticks.map((t) => {
       const feature = ground.byId.get(t.feature);
-      return { name: feature === undefined ? t.feature : nameOf(feature), atMetres: Math.round(t.atMetres) };
+      return {
+        name: feature === undefined ? t.feature : routeWords(task.reading).feature(feature),
+        atMetres: Math.round(t.atMetres),
+      };
     }),
     path: points(leg.path),
   };

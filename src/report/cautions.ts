@@ -9,3 +9,15 @@ export const CAUTIONS: readonly string[] = [
   'Times leave out rests and injuries, and the slowest sets the pace. Steep ground, snow, ice and avalanche ground are not assessed.',
   'Do not publish sensitive sites. Every figure is modelled, not observed.',
 ];
+
+/** The same in German. */
+export const GERMAN_CAUTIONS: readonly string[] = [
+  'Zum Lernen und Planen. Am Tag selbst entscheiden Gelände und Wetter, und die ausgebildete Leitung und die Regeln der Veranstaltung stehen über jeder Zahl hier.',
+  'Ein Wegerecht muss kein sichtbarer Weg sein und ein Weg kein Wegerecht: örtliches Betretungsrecht, Sperrungen und Wildschutz beachten.',
+  'Karte, Kompass, Uhr, Pfeife, Licht und Wetterschutz mitnehmen; das Telefon ist eine Zugabe. Neben Eisen irrt der Kompass.',
+  'Abstand von Kanten und von Bächen bei Hochwasser halten. Was in den Daten fehlt, kann dennoch da sein.',
+  'Wird das Ziel in der erlaubten Zeit nicht gefunden: zurück zu einem bekannten Punkt. Die Gruppe nie außer Sicht- und Rufweite teilen.',
+  'Verirrt: anhalten, Schutz suchen, nachdenken; notfalls den örtlichen Notruf wählen. Plan und Rückkehrzeit bei jemandem hinterlassen.',
+  'Zeiten enthalten weder Rasten noch Verletzungen, und das Tempo bestimmt die langsamste Person. Steilgelände, Schnee, Eis und Lawinen sind nicht beurteilt.',
+  'Empfindliche Orte nicht veröffentlichen. Jede Zahl ist gerechnet, nicht beobachtet.',
+];

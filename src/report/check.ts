@@ -1,5 +1,6 @@
 import type { Conditions } from '../conditions/conditions.ts';
 import { GROUNDS } from '../conditions/conditions.ts';
+import { BEARINGS, LANGUAGES, type Reading, UNITS } from '../door/reading.ts';
 import { UserError } from '../door/user-error.ts';
 import { FEATURE_KINDS } from '../features/kinds.ts';
 import type { Point } from '../math/plane.ts';
@@ -234,6 +235,9 @@ const feature: Check<ReportFeature> = object<ReportFeature>({
 const report: Check<Report> = object<Report>({
   version: oneOf([REPORT_VERSION]),
   generator: text,
+  reading: optional(
+    object<Reading>({ language: oneOf(LANGUAGES), units: oneOf(UNITS), bearings: oneOf(BEARINGS) }),
+  ),
   task: object<Report['task']>({
     name: text,
     terrain: text,

@@ -3,7 +3,7 @@ import type { MappedGround } from '../cost/mapped-ground.ts';
 import { cellAt } from '../grid/raster.ts';
 import { distance } from '../math/plane.ts';
 import type { Leg } from '../route/leg.ts';
-import { nameOf } from '../route/says.ts';
+import { type RouteWords, routeWords } from '../route/words.ts';
 import type { ReportLeg } from './report.ts';
 
 /** A hazard this far from the line, or less, is named with its side, metres. Common practice, no source. */
@@ -14,7 +14,12 @@ const STEP_METRES = 20;
 type Notes = Pick<ReportLeg, 'stopByMinutes' | 'aimOff' | 'catching' | 'hazardSide'>;
 
 /** What a card says of a leg beside its figures. Fields that do not apply are left out. */
-export function legNotes(leg: Leg, ground: MappedGround, seconds: number | null | undefined): Notes {
+export function legNotes(
+  leg: Leg,
+  ground: MappedGround,
+  seconds: number | null | undefined,
+  words: RouteWords = routeWords(),
+): Notes {
   const { side, offsetMetres, catching } = leg;
   const line = catching === undefined ? undefined : ground.byId.get(catching.line);
   const hazardSide = hazardSideOf(leg, ground);
@@ -27,7 +32,7 @@ export function legNotes(leg: Leg, ground: MappedGround, seconds: number | null 
       ? {}
       : {
           catching: {
-            name: line === undefined ? catching.line : nameOf(line),
+            name: line === undefined ? catching.line : words.feature(line),
             beyondMetres: Math.max(0, Math.round(catching.beyondMetres)),
           },
         }),

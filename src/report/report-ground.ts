@@ -3,6 +3,7 @@ import { boxOf } from '../features/index-near.ts';
 import type { Raster } from '../grid/raster.ts';
 import type { Point } from '../math/plane.ts';
 import { simplified } from '../route/line-steps.ts';
+import type { RouteWords } from '../route/words.ts';
 import { packLayer } from './packed-layer.ts';
 import type { Candidate, Report, ReportFeature } from './report.ts';
 
@@ -44,7 +45,7 @@ export function reportGround(
 }
 
 /** Features that touch the box, with their doubt; lines thinned to what the eye can see. */
-export function reportFeatures(ground: MappedGround, box: Box): ReportFeature[] {
+export function reportFeatures(ground: MappedGround, box: Box, words: RouteWords): ReportFeature[] {
   return ground.features
     .filter((f) => f.origin !== 'derived')
     .filter((f) => {
@@ -56,7 +57,7 @@ export function reportFeatures(ground: MappedGround, box: Box): ReportFeature[] 
       return {
         id: f.id,
         kind: f.kind,
-        name: f.name ?? null,
+        name: words.ownName(f),
         exists: Math.round(exists * 1000) / 1000,
         positionMetres: Math.round(positionMetres * 10) / 10,
         geometry: thinned(f.geometry),

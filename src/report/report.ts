@@ -1,4 +1,5 @@
 import type { Conditions } from '../conditions/conditions.ts';
+import type { Reading } from '../door/reading.ts';
 import type { FeatureKind } from '../features/kinds.ts';
 import type { Point } from '../math/plane.ts';
 import type { Limits, Party } from '../party/party.ts';
@@ -200,6 +201,8 @@ export interface ReportFeature {
 export interface Report {
   readonly version: typeof REPORT_VERSION;
   readonly generator: string;
+  /** In what language its sentences are and in what units they and the pages are written; left out for English, metres and degrees. */
+  readonly reading?: Reading;
   readonly task: {
     readonly name: string;
     readonly terrain: string;

@@ -1,52 +1,39 @@
 import type { Candidate } from './report.ts';
 import type { ClearlySurer } from './unbeaten.ts';
+import type { Judged, ReportSentences } from './words.ts';
 
 /** The verdict in counts and plain words, one sentence each; it stands under the sentence of conditions. */
 export function verdictOf(
   candidates: readonly Candidate[],
   unbeaten: readonly string[],
   surer: ClearlySurer,
+  { verdict: say }: Pick<ReportSentences, 'verdict'>,
 ): string[] {
-  if (candidates.length === 0) return ['No route was drawn and none was found.'];
+  if (candidates.length === 0) return [say.none];
   const surest = byShare(candidates)[0]!;
   const quickest = [...candidates].sort((a, b) => a.minutes.p50 - b.minutes.p50 || compareIds(a, b))[0]!;
-  const lines = [
-    `By ${surest.letter}, ${quoted(surest)}, ${counted(surest)} such parties find the target, under these assumptions; half of all attempts end within ${minutes(surest)} minutes.`,
-  ];
+  const lines = [say.surest(judged(surest))];
   if (quickest.id !== surest.id) {
     const saved = Math.round(surest.minutes.p50 - quickest.minutes.p50);
-    const how = saved >= 1 ? `ends about ${saved} minutes sooner` : 'takes about as long';
-    lines.push(
-      surer(surest, quickest)
-        ? `${quickest.letter}, ${quoted(quickest)}, ${how}; by it ${counted(quickest)} find the target.`
-        : `${quickest.letter}, ${quoted(quickest)}, ${how} with no clear difference in success (${counted(quickest)}): choose by consequences.`,
-    );
+    lines.push(say.quickest(judged(quickest), saved, surer(surest, quickest)));
   }
   const rest = candidates.filter(
     (c) => unbeaten.includes(c.id) && c.id !== surest.id && c.id !== quickest.id,
   );
-  if (rest.length > 0) {
-    lines.push(
-      `Between them, neither beaten in both: ${rest.map((c) => `${c.letter} (${counted(c)}, ${minutes(c)} min)`).join(', ')}.`,
-    );
-  }
+  if (rest.length > 0) lines.push(say.between(rest.map(judged)));
   const falsest = [...candidates].sort((a, b) => b.outcomes.falseFind - a.outcomes.falseFind)[0]!;
   if (falsest.outcomes.falseFind >= 0.02) {
-    lines.push(
-      `On ${falsest.letter} about ${perHundred(falsest.outcomes.falseFind)} of 100 declare the wrong thing.`,
-    );
+    lines.push(say.wrong(falsest.letter, perHundred(falsest.outcomes.falseFind)));
   }
   const lostMost = [...candidates].sort((a, b) => b.outcomes.lost - a.outcomes.lost)[0]!;
   if (lostMost.outcomes.lost >= 0.02) {
-    lines.push(`On ${lostMost.letter} about ${perHundred(lostMost.outcomes.lost)} of 100 end lost.`);
+    lines.push(say.lost(lostMost.letter, perHundred(lostMost.outcomes.lost)));
   }
   const near = candidates.filter((c) => c.hazard !== 'not assessed' && c.hazard.share >= 0.02);
   if (near.length > 0) {
-    const said = near.map((c) => `${c.letter} ${perHundred(hazardShare(c))}`).join(', ');
-    lines.push(`Of 100, so many come too near a mapped drop or on to too steep ground: ${said}.`);
+    lines.push(say.hazard(near.map((c) => ({ letter: c.letter, count: perHundred(hazardShare(c)) }))));
   }
-  if (candidates[0]!.hazard === 'not assessed')
-    lines.push('Hazards are not assessed: the data map none here.');
+  if (candidates[0]!.hazard === 'not assessed') lines.push(say.notAssessed);
   return lines;
 }
 
@@ -64,16 +51,13 @@ function compareIds(a: Candidate, b: Candidate): number {
   return a.id < b.id ? -1 : 1;
 }
 
-function quoted(c: Candidate): string {
-  return `“${c.name}”`;
-}
-
-function counted(c: Candidate): string {
-  return `about ${perHundred(c.success.share)} of 100`;
-}
-
-function minutes(c: Candidate): number {
-  return Math.round(c.minutes.p50);
+function judged(c: Candidate): Judged {
+  return {
+    letter: c.letter,
+    name: c.name,
+    count: perHundred(c.success.share),
+    minutes: Math.round(c.minutes.p50),
+  };
 }
 
 /** Whole counts of a hundred; what is neither none nor all is never rounded to it. */

@@ -1,4 +1,4 @@
-import { nameOf } from '../route/says.ts';
+import type { RouteWords } from '../route/words.ts';
 import type { Improvement } from '../study/improve-routes.ts';
 import type { Check, Leaning as Leant, Split as Parted } from '../study/worth-checking.ts';
 import type { Changes, Difference, Leaning, Split, WorthChecking } from './report.ts';
@@ -20,13 +20,21 @@ export function changesIn({ looked, trials, helped }: Improvement): Changes {
   };
 }
 
-export function leaningIn({ feature, there, gone }: Leant): Leaning {
-  return { name: nameOf(feature), exists: feature.doubt.exists, there: partIn(there), gone: partIn(gone) };
+export function leaningIn({ feature, there, gone }: Leant, words: RouteWords): Leaning {
+  return {
+    name: words.feature(feature),
+    exists: feature.doubt.exists,
+    there: partIn(there),
+    gone: partIn(gone),
+  };
 }
 
-export function checkIn({ feature, ifThere, ifGone, unknowing, gain }: Check): WorthChecking {
+export function checkIn(
+  { feature, ifThere, ifGone, unknowing, gain }: Check,
+  words: RouteWords,
+): WorthChecking {
   const { exists } = feature.doubt;
-  return { name: nameOf(feature), exists, ifThere, ifGone, unknowing, gain: rounded(gain, SHARE) };
+  return { name: words.feature(feature), exists, ifThere, ifGone, unknowing, gain: rounded(gain, SHARE) };
 }
 
 function partIn({ trials, share, low, high }: Parted): Split {

@@ -1,8 +1,10 @@
 import type { MappedGround } from '../cost/mapped-ground.ts';
+import { isPlain, PLAIN_READING } from '../door/reading.ts';
 import type { Feature } from '../features/feature.ts';
 import type { FeatureKind } from '../features/kinds.ts';
 import type { Point } from '../math/plane.ts';
 import { assumptionsOf, assumptionsOfDay } from '../party/assumptions.ts';
+import { routeWords } from '../route/words.ts';
 import { reachOf } from '../seeing/recognisable.ts';
 import { halfWidth } from '../seeing/sweep.ts';
 import { speedModel } from '../speed/models.ts';
@@ -13,13 +15,13 @@ import type { Task } from '../study/task.ts';
 import type { WayOut } from '../study/way-out.ts';
 import { printGridReference } from '../terrain/grid-reference.ts';
 import { candidateOf, northsOf } from './candidate.ts';
-import { CAUTIONS } from './cautions.ts';
 import { type Assumption, REPORT_VERSION, type Report } from './report.ts';
 import { reportFeatures, reportGround } from './report-ground.ts';
 import { sentenceOf, startName, targetName } from './sentence.ts';
 import { clearlySurer, unbeatenOf } from './unbeaten.ts';
 import { verdictOf } from './verdict.ts';
 import { changesIn, checkIn, leaningIn } from './what-helps.ts';
+import { type ReportSentences, reportSentences } from './words.ts';
 
 /** What may be walked beside the comparison. */
 export interface BesideCompared {
@@ -36,6 +38,9 @@ export function writeReport(
   generator: string,
   groundFor: typeof reportGround = reportGround,
 ): Report {
+  const reading = task.reading ?? PLAIN_READING;
+  const words = routeWords(reading);
+  const say = reportSentences(reading);
   const candidates = walked.map((w, i) => {
     const improvement = improved?.get(w.route.id);
     const leansOn = leanings?.get(w.route.id) ?? [];
@@ -43,7 +48,7 @@ export function writeReport(
       ...candidateOf(w, i, task, ground, { told: told?.get(w.route.id), wayOut }),
       ...(w.alike === undefined || w.alike.length === 0 ? {} : { alike: w.alike }),
       ...(improvement === undefined ? {} : { changes: changesIn(improvement) }),
-      ...(leansOn.length === 0 ? {} : { leansOn: leansOn.map(leaningIn) }),
+      ...(leansOn.length === 0 ? {} : { leansOn: leansOn.map((l) => leaningIn(l, words)) }),
     };
   });
   const shares = new Map(walked.map((w, i) => [candidates[i]!.id, w.range.shares]));
@@ -57,6 +62,7 @@ export function writeReport(
   return {
     version: REPORT_VERSION,
     generator,
+    ...(isPlain(reading) ? {} : { reading }),
     task: {
       name: task.name,
       terrain: terrain.name,
@@ -77,29 +83,21 @@ export function writeReport(
     party: task.party,
     limits: task.limits,
     sentence: sentenceOf(task),
-    verdict: [...verdictOf(candidates, unbeaten, surer), limitsOf(ground, lacking)],
-    assumptions: allAssumptions(task, ground),
-    cautions: CAUTIONS,
+    verdict: [
+      ...verdictOf(candidates, unbeaten, surer, say),
+      say.limits(2 * terrain.elevation.cell, ground.hazardsMapped, lacking.length),
+    ],
+    assumptions: allAssumptions(task, ground, say),
+    cautions: say.cautions,
     candidates,
     unbeaten,
-    ...(checks.length === 0 ? {} : { worthChecking: checks.map(checkIn) }),
-    notes: notesOf(task, ground, lacking, radius),
+    ...(checks.length === 0 ? {} : { worthChecking: checks.map((c) => checkIn(c, words)) }),
+    notes: notesOf(task, ground, lacking, radius, say),
     ground: shown,
     norths: northsOf(task, ground),
-    features: reportFeatures(ground, box),
+    features: reportFeatures(ground, box, words),
     attributions: attributionsOf(ground),
   };
-}
-
-/** What the data cannot show, in the verdict itself: no figure there is better than this. */
-function limitsOf(ground: MappedGround, lacking: readonly FeatureKind[]): string {
-  const relief = `relief smaller than ${Math.round(2 * ground.terrain.elevation.cell)} m unseen`;
-  const hazards = ground.hazardsMapped
-    ? ''
-    : '; no cliffs or steep ground mapped, so hazards are not assessed';
-  const kinds =
-    lacking.length === 0 ? '' : `; the data lack ${lacking.length} kinds of feature, listed below`;
-  return `Data: ${relief}${hazards}${kinds}.`;
 }
 
 /** Radius within which the target is found, at its own height and place, metres. */
@@ -118,41 +116,42 @@ function gridOf(at: Point, crs: string): string | null {
   return printGridReference(at, crs, 10);
 }
 
-function allAssumptions(task: Task, ground: MappedGround): Assumption[] {
+function allAssumptions(
+  task: Task,
+  ground: MappedGround,
+  { assumptions: say }: ReportSentences,
+): Assumption[] {
+  const { language } = task.reading ?? PLAIN_READING;
   const model = speedModel(task.party.speed);
   return [
-    ...assumptionsOf(task.party),
-    ...assumptionsOfDay(task.conditions),
+    ...assumptionsOf(task.party, language),
+    ...assumptionsOfDay(task.conditions, language),
     {
-      name: 'walking speed',
+      name: say.speed,
       value: model.name,
       mark: 'published',
-      source: `${model.source} ${model.warning}`,
+      source: `${model.source} ${say.warning(model)}`,
     },
     {
-      name: 'detection',
-      value: task.seeing === 'definite' ? 'seen within half the sweep width' : 'lateral range curve',
+      name: say.detection,
+      value: task.seeing === 'definite' ? say.definite : say.lateral,
       mark: 'published',
-      source: 'Koester et al. 2014, sweep width from the range of detection',
+      source: say.detectionSource,
     },
-    {
-      name: 'climb',
-      value: 'heights along the plan, ups and downs of less than 5 m left out',
-      mark: 'common practice',
-      source: 'common practice, no published source',
-    },
-    ...overridesOf(task, ground),
+    { name: say.climb, value: say.climbValue, mark: 'common practice', source: say.practice },
+    ...overridesOf(task, ground, say),
   ];
 }
 
 /** Doubts about single features that the task states itself. */
-function overridesOf(task: Task, ground: MappedGround): Assumption[] {
+function overridesOf(task: Task, ground: MappedGround, say: ReportSentences['assumptions']): Assumption[] {
   return Object.entries(task.overrides).map(([id, given]): Assumption => {
     const feature = ground.byId.get(id);
     const said = Object.entries(given)
-      .map(([key, value]) => `${key} ${value}`)
+      .map(([key, value]) => `${say.doubt(key)} ${value}`)
       .join(', ');
-    return { name: feature?.name ?? id, value: said, mark: 'given in the task', source: 'the task' };
+    const name = (feature && routeWords(task.reading).ownName(feature)) ?? id;
+    return { name, value: said, mark: 'given in the task', source: say.theTask };
   });
 }
 
@@ -161,29 +160,20 @@ function notesOf(
   ground: MappedGround,
   lacking: readonly FeatureKind[],
   radius: number,
+  { notes: say }: ReportSentences,
 ): string[] {
   const { terrain } = ground;
-  const cell = terrain.elevation.cell;
-  const notes = [
-    ...terrain.notes,
-    `Relief smaller than about ${Math.round(2 * cell)} m is not seen by the ${Math.round(cell * 10) / 10} m cells.`,
-    'Assumption range: errors of the party × 0.7 to 1.4, odds against mapped things × 0.5 to 2 and sight × 0.8 to 1.25, in nine settings of 200 attempts.',
-    'Found routes are chosen with attempts of their own, which are not among those counted here. A change that helps is confirmed on the counted attempts of its route, day by day.',
-    'Reasons are those of the first lost attempts, walked again with one kind of error left out at a time.',
+  const { cell } = terrain.elevation;
+  return [
+    ...terrain.notes.map(say.ofTerrain),
+    say.relief(2 * cell, cell),
+    ...say.always,
+    ...(radius < cell ? [say.smallTarget(radius)] : []),
+    ...(ground.hazardsMapped ? [] : [say.noHazards]),
+    ...(lacking.length > 0 ? [say.lacking(lacking)] : []),
+    ...(terrain.invented ? [say.invented] : []),
+    ...(task.conditions.date === null ? [say.noDate] : []),
   ];
-  if (radius < cell) {
-    notes.push(
-      `The target shows itself within ${Math.round(radius)} m, less than one cell: the ground about it is drawn smoother than it is.`,
-    );
-  }
-  if (!ground.hazardsMapped)
-    notes.push('No cliffs or steep ground are mapped here: hazards are not assessed.');
-  if (lacking.length > 0) {
-    notes.push(`The data hold none of: ${lacking.map((k) => k.replaceAll('-', ' ')).join(', ')}.`);
-  }
-  if (terrain.invented) notes.push('The ground is invented.');
-  if (task.conditions.date === null) notes.push('No date given: bearings are from grid north only.');
-  return notes;
 }
 
 function attributionsOf(ground: MappedGround): string[] {

@@ -1,4 +1,5 @@
 import type { FeatureKind } from '../../src/features/kinds.ts';
+import { CAUTIONS, GERMAN_CAUTIONS } from '../../src/report/cautions.ts';
 import type { Technique } from '../../src/route/leg.ts';
 import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { GERMAN } from '../theme/german.ts';
@@ -250,16 +251,7 @@ export const en: Words = {
   kind: kindName,
   texts: EN_TEXTS,
   figures: ENGLISH,
-  cautions: [
-    'For learning and planning. On the day the ground and the weather decide, and the qualified leader and the event’s rules above any figure here.',
-    'A legal way may be no path on the ground, and a path may be no legal way: follow local access law, closures and wildlife notices.',
-    'Carry map, compass, watch, whistle, light and shelter; a phone is an extra. A compass errs near iron.',
-    'Keep off edges and out of streams in spate. What is absent from the data may still be there.',
-    'If the target is not found within the allowance, go back to a known point. Never split the party out of sight and voice.',
-    'If lost: stop, shelter, think; call the local emergency number if need be. Leave your plan and an overdue time with somebody.',
-    'Times leave out rests and injuries, and the slowest sets the pace. Steep ground, snow, ice and avalanche ground are not assessed.',
-    'Do not publish sensitive sites. Every figure is modelled, not observed.',
-  ],
+  cautions: CAUTIONS,
   verdict: {
     none: 'No route is drawn and none was found yet.',
     surest: (letter, name, count, minutes) =>
@@ -499,16 +491,7 @@ export const de: Words = {
     doubtNote:
       'durchgezogen: in 90 von 100 Fällen oder mehr vorhanden; gestrichelt: 60 bis 90; gepunktet: unter 60',
   },
-  cautions: [
-    'Zum Lernen und Planen. Am Tag selbst entscheiden Gelände und Wetter, und die ausgebildete Leitung und die Regeln der Veranstaltung stehen über jeder Zahl hier.',
-    'Ein Wegerecht muss kein sichtbarer Weg sein und ein Weg kein Wegerecht: örtliches Betretungsrecht, Sperrungen und Wildschutz beachten.',
-    'Karte, Kompass, Uhr, Pfeife, Licht und Wetterschutz mitnehmen; das Telefon ist eine Zugabe. Neben Eisen irrt der Kompass.',
-    'Abstand von Kanten und von Bächen bei Hochwasser halten. Was in den Daten fehlt, kann dennoch da sein.',
-    'Wird das Ziel in der erlaubten Zeit nicht gefunden: zurück zu einem bekannten Punkt. Die Gruppe nie außer Sicht- und Rufweite teilen.',
-    'Verirrt: anhalten, Schutz suchen, nachdenken; notfalls den örtlichen Notruf wählen. Plan und Rückkehrzeit bei jemandem hinterlassen.',
-    'Zeiten enthalten weder Rasten noch Verletzungen, und das Tempo bestimmt die langsamste Person. Steilgelände, Schnee, Eis und Lawinen sind nicht beurteilt.',
-    'Empfindliche Orte nicht veröffentlichen. Jede Zahl ist gerechnet, nicht beobachtet.',
-  ],
+  cautions: GERMAN_CAUTIONS,
   verdict: {
     none: 'Noch keine Route gezeichnet und keine gefunden.',
     surest: (letter, name, count, minutes) =>
