@@ -91,3 +91,13 @@ export function lineBetween(points: readonly Point[], from: number, to: number):
   part.push(pointAlong(points, high));
   return from <= to ? part : part.reverse();
 }
+
+/** Square of the distance from (px, py) to the segment from the origin to (dx, dy), in the units given. */
+export function squareToSegment(px: number, py: number, dx: number, dy: number): number {
+  const sq = dx * dx + dy * dy;
+  let t = sq > 0 ? (px * dx + py * dy) / sq : 0;
+  t = t < 0 ? 0 : t > 1 ? 1 : t;
+  const ex = dx * t - px;
+  const ey = dy * t - py;
+  return ex * ex + ey * ey;
+}

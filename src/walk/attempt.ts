@@ -282,9 +282,7 @@ export class Attempt {
       this.steps += walked;
       left -= walked;
       if (body.offMap) return;
-      const quiet = senses.quiet();
-      if (quiet) senses.nothing(p);
-      else senses.look(p);
+      const quiet = senses.quiet(p);
       this.afterStep(order);
       if (!quiet || left <= 0 || body.clock > this.deadline) return;
     }

@@ -14,14 +14,23 @@ const PACE_LAST = 1024;
 /** With no landmark in view the party looks about again after this many metres. */
 export const LOOK_EVERY = 40;
 
-/** Until when a walk needs no look: `moved` for what is near; walked metres for landmarks, of which none is in reach before `landmarksFrom`. */
+/**
+ * Until when a walk needs no look: `moved` for what is near; walked metres for landmarks, of which none is in reach before
+ * `landmarksLow` or `landmarksHigh` metres moved, below and above the cloud base.
+ */
 export interface Watch {
   quietUntil: number;
   nextFix: number;
-  landmarksFrom: number;
+  landmarksLow: number;
+  landmarksHigh: number;
 }
 
-const NEVER: Watch = { quietUntil: 0, nextFix: 0, landmarksFrom: 0 };
+const NEVER: Watch = { quietUntil: 0, nextFix: 0, landmarksLow: 0, landmarksHigh: 0 };
+
+/** `moved` before which no landmark is in reach. */
+export function landmarksFrom(watch: Watch, high: boolean): number {
+  return high ? watch.landmarksHigh : watch.landmarksLow;
+}
 
 /**
  * The party's body: where it truly is, what it truly does. It knows nothing of the map and takes no decision; it turns
@@ -279,7 +288,7 @@ export class Body {
       this.trace?.(x, y);
       if (done >= steps || moved >= watch.quietUntil || walked > walkedTo || clock > until) break;
       if (walked >= watch.nextFix) {
-        if (moved >= watch.landmarksFrom) break;
+        if (moved >= landmarksFrom(watch, air === high)) break;
         watch.nextFix = walked + LOOK_EVERY;
       }
     }
@@ -390,10 +399,6 @@ export class Body {
       this.meanPace = sumPace / done;
       const over = u.ended || u.lost || this.offMap || this.moved >= watch.quietUntil;
       if (over || done >= steps || this.walked > walkedTo || this.clock > until) return done;
-      if (this.walked >= watch.nextFix) {
-        if (this.moved >= watch.landmarksFrom) return done;
-        watch.nextFix = this.walked + LOOK_EVERY;
-      }
     }
   }
 

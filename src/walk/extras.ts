@@ -1,4 +1,5 @@
 import { cellAt } from '../grid/raster.ts';
+import { squareToSegment } from '../math/plane.ts';
 import { cos, exp, sin } from '../math/portable.ts';
 import { newStream, nextUniform, type Stream, startStream } from '../math/random.ts';
 import { CAIRNS, MUTE_GROUND, RIVULETS, TRODS } from './keys.ts';
@@ -73,7 +74,7 @@ export class Extras {
     const px = x - this.cairnTileX * TILE;
     const py = y - this.cairnTileY * TILE;
     // those beyond the nine tiles are a tile's width farther off than the edge
-    let free = Math.min(px, TILE - px, py, TILE - py) + Math.min(0, TILE - reach);
+    let free = Math.min(px, TILE - px, py, TILE - py) + TILE - reach;
     for (let k = 0; k < this.cairns; k++) {
       const dx = this.cairnX[k]! - x;
       const dy = this.cairnY[k]! - y;
@@ -96,28 +97,26 @@ export class Extras {
       this.free = Number.POSITIVE_INFINITY;
       return false;
     }
-    const tx = Math.floor(x / TILE);
-    const ty = Math.floor(y / TILE);
-    if (tx !== this.tileX || ty !== this.tileY) this.gather(tx, ty);
+    // those beyond the nine tiles begin no nearer than this
+    const longest = (this.families & (1 << WAY)) !== 0 ? TROD_HALF : RIVULET_HALF;
+    let free = this.withinTiles(x, y) - longest;
+    if (!(free >= 0 && this.withinTiles(fromX, fromY) >= longest)) {
+      this.gather(Math.floor(x / TILE), Math.floor(y / TILE));
+      free = this.withinTiles(x, y) - longest;
+    }
     const sx = x - fromX;
     const sy = y - fromY;
-    // to the edge of the tile, beyond which others are about
-    const px = x - tx * TILE;
-    const py = y - ty * TILE;
-    let free = Math.min(px, TILE - px, py, TILE - py);
+    free *= free;
     for (let k = 0; k < this.count; k++) {
-      const half = this.kinds[k] === STREAM ? RIVULET_HALF : TROD_HALF;
-      const mx = (this.ax[k]! + this.bx[k]!) / 2 - x;
-      const my = (this.ay[k]! + this.by[k]!) / 2 - y;
-      const off = Math.sqrt(mx * mx + my * my) - half;
-      if (off < free) free = off;
-      if ((families & (1 << this.kinds[k]!)) === 0) continue;
-      const dx = this.bx[k]! - this.ax[k]!;
-      const dy = this.by[k]! - this.ay[k]!;
-      const across = sx * dy - sy * dx;
-      if (across === 0) continue;
       const ex = this.ax[k]! - fromX;
       const ey = this.ay[k]! - fromY;
+      const dx = this.bx[k]! - this.ax[k]!;
+      const dy = this.by[k]! - this.ay[k]!;
+      const off = squareToSegment(sx - ex, sy - ey, dx, dy);
+      if (off < free) free = off;
+      if ((families & (1 << this.kinds[k]!)) === 0) continue;
+      const across = sx * dy - sy * dx;
+      if (across === 0) continue;
       const t = (ex * dy - ey * dx) / across;
       const u = (ex * sy - ey * sx) / across;
       if (t >= 0 && t < 1 && u >= 0 && u <= 1) {
@@ -127,7 +126,7 @@ export class Extras {
         return true;
       }
     }
-    this.free = free;
+    this.free = Math.sqrt(free);
     return false;
   }
 
@@ -173,6 +172,13 @@ export class Extras {
           this.cairns++;
         }
       }
+  }
+
+  /** Metres from (x, y) to the edge of the nine tiles that are drawn; negative outside, NaN where none are. */
+  private withinTiles(x: number, y: number): number {
+    const px = x - this.tileX * TILE;
+    const py = y - this.tileY * TILE;
+    return Math.min(px, TILE - px, py, TILE - py) + TILE;
   }
 
   /** Draws the nine tiles around (tx, ty). */

@@ -1,8 +1,11 @@
+import { squareToSegment } from '../math/plane.ts';
 import type { Body } from './body.ts';
 import { BOXED, type World } from './world.ts';
 
 /** A line this near is stepped on to, metres, if it is noticed from there. */
 const AT_HAND = 40;
+/** Square of the metres within which a line is measured segment by segment, that it need not be asked for again so soon. */
+const NEAR_BOX = 50 * 50;
 
 /**
  * Where the true lines lie from the body: which of them a step crossed, which is at hand. A line that is d metres away need not
@@ -32,6 +35,7 @@ export class LineSense {
   /** Forgets what was known of the distance to these lines. */
   listen(lines: readonly number[]): void {
     for (const i of lines) this.testAt[i] = 0;
+    this.nextAt = 0;
   }
 
   /** The first of these lines that the last step crossed, −1 for none; leaves its direction in `east`, `north`. */
@@ -77,9 +81,12 @@ export class LineSense {
         by < boxes[box + 1]! ? boxes[box + 1]! - by : by > boxes[box + 3]! ? by - boxes[box + 3]! : 0;
       const far = ex * ex + ey * ey;
       if (far > reach) {
-        // the step cannot cross it; how far it is need not be known better than to its box
-        if (far < least) least = far;
-        continue;
+        // the step cannot cross it; far off, how far need not be known better than to its box
+        if (far >= least) continue;
+        if (far > NEAR_BOX) {
+          least = far;
+          continue;
+        }
       }
       const end = first + BOXED < last ? first + BOXED : last;
       for (let k = first; k < end; k++) {
@@ -87,6 +94,10 @@ export class LineSense {
         const cy = y[k]!;
         const dx = x[k + 1]! - cx;
         const dy = y[k + 1]! - cy;
+        const away = squareToSegment(bx - cx, by - cy, dx, dy);
+        if (away < least) least = away;
+        // farther from the step's end than the step is long
+        if (away > reach) continue;
         const across = sx * dy - sy * dx;
         const fx = cx - ax;
         const fy = cy - ay;
@@ -107,7 +118,6 @@ export class LineSense {
           }
         }
       }
-      least = 0;
     }
     this.testAt[i] = b.moved + Math.sqrt(least) - 1e-6;
     return false;
@@ -128,8 +138,8 @@ export class LineSense {
       g.line(i);
       if (g.lineThere[i] === 0) continue;
       const noticed = b.air === this.world.high ? l.noticedHigh : l.noticedLow;
-      const d = this.distanceTo(i);
-      if (d > Math.min(noticed, AT_HAND)) continue;
+      const d = this.distanceTo(i, Math.min(noticed, AT_HAND));
+      if (d === Number.POSITIVE_INFINITY) continue;
       // a line square to the heading counts as 60 m farther off
       const off = d + 60 * (1 - Math.abs(this.nearX * east + this.nearY * north));
       if (off < best) {
@@ -140,27 +150,31 @@ export class LineSense {
     return line;
   }
 
-  /** Metres to a true line; leaves the direction of its nearest segment in nearX, nearY. */
-  private distanceTo(i: number): number {
+  /** Metres to a true line within `most`, else +Infinity; leaves the direction of its nearest segment in nearX, nearY. */
+  private distanceTo(i: number, most: number): number {
     const b = this.body;
-    const l = this.world.lines[i]!;
+    const { x, y, unitX, unitY, boxes } = this.world.lines[i]!;
     const px = b.x - b.ground.lineEast[i]!;
     const py = b.y - b.ground.lineNorth[i]!;
-    let least = Number.POSITIVE_INFINITY;
-    for (let k = 0; k + 1 < l.x.length; k++) {
-      const dx = l.x[k + 1]! - l.x[k]!;
-      const dy = l.y[k + 1]! - l.y[k]!;
-      const sq = dx * dx + dy * dy;
-      let t = sq > 0 ? ((px - l.x[k]!) * dx + (py - l.y[k]!) * dy) / sq : 0;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
-      const ex = l.x[k]! + dx * t - px;
-      const ey = l.y[k]! + dy * t - py;
-      const d = ex * ex + ey * ey;
-      if (d >= least) continue;
-      least = d;
-      this.nearX = l.unitX[k]!;
-      this.nearY = l.unitY[k]!;
+    const last = x.length - 1;
+    let least = most * most;
+    let nearest = -1;
+    for (let box = 0, first = 0; first < last; box += 4, first += BOXED) {
+      const ex = px < boxes[box]! ? boxes[box]! - px : px > boxes[box + 2]! ? px - boxes[box + 2]! : 0;
+      const ey =
+        py < boxes[box + 1]! ? boxes[box + 1]! - py : py > boxes[box + 3]! ? py - boxes[box + 3]! : 0;
+      if (ex * ex + ey * ey > least) continue;
+      const end = first + BOXED < last ? first + BOXED : last;
+      for (let k = first; k < end; k++) {
+        const d = squareToSegment(px - x[k]!, py - y[k]!, x[k + 1]! - x[k]!, y[k + 1]! - y[k]!);
+        if (d > least || (d === least && nearest >= 0)) continue;
+        least = d;
+        nearest = k;
+      }
     }
+    if (nearest < 0) return Number.POSITIVE_INFINITY;
+    this.nearX = unitX[nearest]!;
+    this.nearY = unitY[nearest]!;
     return Math.sqrt(least);
   }
 }

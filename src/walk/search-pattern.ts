@@ -93,9 +93,7 @@ function side(
     left -= counted;
     if (body.offMap) return 'off-map';
     p.counted = counted;
-    const quiet = senses.quiet();
-    if (quiet) senses.nothing(p);
-    else senses.look(p);
+    const quiet = senses.quiet(p);
     mind.integrate(p, GO_BEARING);
     if (quiet) continue;
     if (p.known) return 'arrived';

@@ -2,13 +2,13 @@ import { nextNormal } from '../math/normal.ts';
 import { cos, ln, sin } from '../math/portable.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { sees } from '../terrain/line-of-sight.ts';
-import { type Body, LOOK_EVERY, type Watch } from './body.ts';
+import { type Body, LOOK_EVERY, landmarksFrom, type Watch } from './body.ts';
 import { Extras } from './extras.ts';
 import { MUTE_SEEING, SEEING } from './keys.ts';
 import { LineSense } from './line-sense.ts';
 import type { Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
-import { WAY, type World } from './world.ts';
+import { type Spot, WAY, type World } from './world.ts';
 
 /** Height of eyes, metres. */
 const EYES = 1.6;
@@ -26,6 +26,15 @@ const OPEN_PLACE = 25;
 const LEAST_KNOWN = 15;
 const MOST_SOUGHT = 64;
 const MOST_TICKS = 64;
+/** Whether a spot has been looked for on this leg and seen, and, for the day, seen and not recognised. */
+const UNSEEN = 0;
+const IN_VIEW = 1;
+const PASSED_BY = 2;
+const UNDRAWN = 3;
+/** No draw makes a spot show itself from farther than so many halves of its sweep width: 1.128·√(−ln 2⁻³³). */
+const MOST_REACH = 5.4;
+/** Nor does one put it farther from its mapped place than so many SD. */
+const MOST_SD = 6.5;
 /** A way that is made and graded is not mistaken for a trod: loss per km of a track. */
 const PLAIN_WAY = 0.05;
 
@@ -48,18 +57,25 @@ export class Senses {
   /** Spots looked for now: those like the end of the leg, and those like the target. */
   private readonly sought: number[] = [];
   private readonly reach = new Float64Array(MOST_SOUGHT);
-  private readonly known = new Uint8Array(MOST_SOUGHT);
   private readonly state = new Uint8Array(MOST_SOUGHT);
-  /** `body.moved` from which a spot, a tick, a landmark is worth asking for again. */
+  /** `body.moved` from which a spot or a tick is worth asking for again. */
   private readonly askAt = new Float64Array(MOST_SOUGHT);
   private readonly tickAt = new Float64Array(MOST_TICKS);
   private readonly tickOpen = new Uint8Array(MOST_TICKS);
-  private readonly landmarkAt: Float64Array;
-  /** Landmarks within range, the nearest first, and how far they are. */
-  private readonly inViewSpot: Int32Array;
+  /** The same for a landmark, below and above the cloud base. */
+  private readonly lowAt: Float64Array;
+  private readonly highAt: Float64Array;
+  /** Numbers of the landmarks within range, the nearest first, and how far they are. */
+  private readonly inViewMark: Int32Array;
   private readonly inView: Float64Array;
+  private landmarkMetres = 0;
   private readonly targetNear: number;
   private looksFar = true;
+  private meetsLines = true;
+  private abreast = 1;
+  /** `body.moved` from which an unmapped line is worth asking for again, and the line underfoot when that was found. */
+  private extrasAt = 0;
+  private wasOn = -1;
   /** How many of `sought` are there for the end of the leg. */
   private ownLikes = 0;
   private readonly usedForks: number[] = [];
@@ -70,9 +86,7 @@ export class Senses {
   private knownY = 0;
   private knownReach = 0;
   private knownAt = 0;
-  readonly watch: Watch = { quietUntil: 0, nextFix: 0, landmarksFrom: 0 };
-  /** Metres to the nearest unmapped line that counts here. */
-  private free = Number.POSITIVE_INFINITY;
+  readonly watch: Watch = { quietUntil: 0, nextFix: 0, landmarksLow: 0, landmarksHigh: 0 };
   /** Index of the true spot behind the last `seen` (−1 none on the map) and its place, for the outcome and the feet only. */
   seenSpot = -1;
   seenX = 0;
@@ -89,8 +103,9 @@ export class Senses {
     this.body = body;
     this.lines = new LineSense(world, body);
     this.extras = new Extras(world);
-    this.landmarkAt = new Float64Array(world.landmarks.length);
-    this.inViewSpot = new Int32Array(world.landmarks.length);
+    this.lowAt = new Float64Array(world.landmarks.length);
+    this.highAt = new Float64Array(world.landmarks.length);
+    this.inViewMark = new Int32Array(world.landmarks.length);
     this.inView = new Float64Array(world.landmarks.length);
     const target = world.spots[world.target]!;
     this.targetNear = nearMissMetres(target.halfLow);
@@ -102,14 +117,17 @@ export class Senses {
     this.mute = mute;
     this.extras.begin(seed, trial, mute);
     this.watch.nextFix = 0;
-    this.landmarkAt.fill(0);
-    this.watch.landmarksFrom = 0;
+    this.lowAt.fill(0);
+    this.highAt.fill(0);
+    this.watch.landmarksLow = 0;
+    this.watch.landmarksHigh = 0;
     this.nearest = Number.POSITIVE_INFINITY;
     this.usedForks.length = 0;
     this.forksAt = 0;
     this.seenCairns.length = 0;
     this.knownSpot = -1;
     this.knownReach = 0;
+    this.wasOn = -1;
   }
 
   /** What is looked for on this leg: one draw per object. */
@@ -121,11 +139,13 @@ export class Senses {
     if (leg.counts === 0) for (const i of leg.likes) this.seek(i);
     this.ownLikes = this.sought.length;
     if (!leg.toTarget) for (const i of targetLikes) this.seek(i);
-    for (let k = 0; k < this.sought.length; k++) this.drawSeeing(k);
+    this.withEyesFresh(1);
     for (let k = 0; k < leg.ticks.length && k < MOST_TICKS; k++) this.drawTick(k, leg.ticks[k]!.spot);
     for (let k = 0; k < leg.row.length && k < MOST_TICKS; k++) this.drawTick(k, leg.row[k]!);
     this.lines.listen(leg.lines);
     this.extras.listen(leg.families);
+    this.meetsLines = true;
+    this.extrasAt = 0;
     this.forksAt = 0;
   }
 
@@ -138,11 +158,8 @@ export class Senses {
     for (const i of likes) this.seek(i);
     this.ownLikes = likes[0] === this.world.target ? 0 : this.sought.length;
     for (const i of this.world.onlyTarget) this.seek(i);
-    for (let k = 0; k < this.sought.length; k++) {
-      this.drawSeeing(k);
-      this.reach[k] = this.reach[k]! * abreast;
-    }
-    this.extras.listen(0);
+    this.withEyesFresh(abreast);
+    this.meetsLines = false;
   }
 
   /** From now on the party looks out for a point that it has stood at: `spot`, or a place in the open (−1). */
@@ -161,8 +178,8 @@ export class Senses {
   /** Landmarks far off are worth a look on a leg, not within a search. */
   lookFarOut(yes: boolean): void {
     this.looksFar = yes;
-    if (yes) this.watch.landmarksFrom = 0;
-    else this.watch.landmarksFrom = Number.POSITIVE_INFINITY;
+    this.watch.landmarksLow = yes ? 0 : Number.POSITIVE_INFINITY;
+    this.watch.landmarksHigh = this.watch.landmarksLow;
   }
 
   /** Having turned round on a line, the party comes upon its forks again. */
@@ -176,19 +193,31 @@ export class Senses {
     if (this.sought.length < MOST_SOUGHT && !this.sought.includes(spot)) this.sought.push(spot);
   }
 
-  private drawSeeing(k: number): void {
-    const i = this.sought[k]!;
-    const spot = this.world.spots[i]!;
+  /** What is sought now has not been looked for yet. */
+  private withEyesFresh(abreast: number): void {
+    this.abreast = abreast;
+    for (let k = 0; k < this.sought.length; k++) {
+      this.state[k] = UNDRAWN;
+      this.askAt[k] = 0;
+    }
+  }
+
+  /** The range at which spot k shows itself this time: one draw per object and leg. */
+  private drawReach(k: number, key: number): void {
+    this.state[k] = UNSEEN;
+    this.reach[k] = this.abreast;
+    if (!this.world.lateralLaw || (this.mute & MUTE_SEEING) !== 0) return;
     const s = this.draws;
-    startStream(s, this.seed, this.trial, SEEING, (spot.key ^ Math.imul(this.legKey + 1, 0x9e3779b1)) >>> 0);
-    const u = nextUniform(s);
+    startStream(s, this.seed, this.trial, SEEING, (key ^ Math.imul(this.legKey + 1, 0x9e3779b1)) >>> 0);
     // lateral law: R = b·√(−ln U), b = W/√π, as a multiple of W/2
-    this.reach[k] =
-      this.world.lateralLaw && (this.mute & MUTE_SEEING) === 0 ? 1.1283791671 * Math.sqrt(-ln(u)) : 1;
-    startStream(s, this.seed, this.trial, SEEING, spot.key);
-    this.known[k] = (this.mute & MUTE_SEEING) !== 0 || nextUniform(s) < spot.recognised ? 1 : 0;
-    this.state[k] = 0;
-    this.askAt[k] = 0;
+    this.reach[k] = this.abreast * (1.1283791671 * Math.sqrt(-ln(nextUniform(s))));
+  }
+
+  /** A thing in view is known for what it is: one draw per object and day. */
+  private recognises(spot: Spot): boolean {
+    if ((this.mute & MUTE_SEEING) !== 0) return true;
+    startStream(this.draws, this.seed, this.trial, SEEING, spot.key);
+    return nextUniform(this.draws) < spot.recognised;
   }
 
   private drawTick(k: number, spot: number): void {
@@ -202,19 +231,22 @@ export class Senses {
   }
 
   /**
-   * True when nothing can have come in view in the last step: all that could is farther than the body has moved since it was
-   * looked for. A look would find nothing, and may be left out.
+   * Fills `p` and returns true when nothing came in view in the last step. What could come in view is looked for only where it is
+   * no farther than the body has moved since it was looked for last; a look for the rest would find nothing.
    */
-  quiet(): boolean {
+  quiet(p: Percepts): boolean {
     const b = this.body;
     const u = b.underfoot;
     const { watch } = this;
-    if (b.moved >= watch.quietUntil || (u.line >= 0 && (u.ended || u.lost))) return false;
+    if (b.moved >= watch.quietUntil || (u.line >= 0 && (u.ended || u.lost))) {
+      return !this.look(p);
+    }
+    this.nothing(p);
     if (b.walked < watch.nextFix) return true;
-    if (b.moved >= watch.landmarksFrom) return false;
-    // no landmark can be in view: as if looked about
-    watch.nextFix = b.walked + LOOK_EVERY;
-    return true;
+    // who follows a line goes by the line
+    if (u.line < 0 && b.moved >= landmarksFrom(watch, b.air === b.world.high)) this.lookFar(p);
+    else watch.nextFix = b.walked + LOOK_EVERY;
+    return !p.fix;
   }
 
   /** What was known of how long nothing comes in view holds no longer. */
@@ -223,7 +255,7 @@ export class Senses {
   }
 
   /** The percepts of steps in which nothing came in view. */
-  nothing(p: Percepts): void {
+  private nothing(p: Percepts): void {
     const u = this.body.underfoot;
     this.clear(p);
     if (u.line < 0) return;
@@ -259,17 +291,22 @@ export class Senses {
     p.blind = b.air.visibility < 50;
   }
 
-  /** Fills `p` with what the step from (fromX, fromY) to (x, y) let the party notice. */
-  look(p: Percepts): void {
+  /** Fills `p` with what the step from (fromX, fromY) to (x, y) let the party notice; false when that is nothing. */
+  look(p: Percepts): boolean {
     const b = this.body;
     const u = b.underfoot;
     this.clear(p);
-    this.free = Number.POSITIVE_INFINITY;
+    if (u.line !== this.wasOn) {
+      // the line left behind can be met again, and others count
+      this.wasOn = u.line;
+      this.lines.nextAt = 0;
+      this.extrasAt = 0;
+    }
     let next = Number.POSITIVE_INFINITY;
     if (u.line >= 0) {
       this.lookAlongLine(p);
-      next = Math.min(next, this.forksAt);
-    }
+      next = Math.min(next, this.forksAt, this.extrasAt);
+    } else if (this.meetsLines) next = this.lookForLines(p);
     for (let k = 0; k < this.sought.length; k++) {
       if (b.moved >= this.askAt[k]!) this.lookForSpot(k, p);
       if (this.askAt[k]! < next) next = this.askAt[k]!;
@@ -277,14 +314,14 @@ export class Senses {
     if (this.leg.likesCairn) next = Math.min(next, this.lookForCairns(p));
     if (this.leg.ticks.length > 0) next = Math.min(next, this.lookForTicks(p));
     if (this.leg.row.length > 0) next = Math.min(next, this.countMembers(p));
-    this.lookForLines(p);
-    next = Math.min(next, this.lines.nextAt, b.moved + this.free - 1e-6);
     if (this.knownReach > 0) {
       p.known = this.atKnown();
       next = Math.min(next, this.knownAt);
     }
-    if (this.looksFar && b.walked >= this.watch.nextFix) this.lookFar(p);
+    if (this.looksFar && u.line < 0 && b.walked >= this.watch.nextFix) this.lookFar(p);
     this.watch.quietUntil = next;
+    const metOrSeen = p.seen || p.metFamily !== 0 || p.fork !== 0 || p.tick >= 0 || p.members > 0;
+    return metOrSeen || p.fix || p.known || p.lineEnded || p.lineLost;
   }
 
   private lookForSpot(k: number, p: Percepts): void {
@@ -293,6 +330,20 @@ export class Senses {
     const w = this.world;
     const i = this.sought[k]!;
     const spot = w.spots[i]!;
+    const half = spot.halfHigh > spot.halfLow ? spot.halfHigh : spot.halfLow;
+    if (this.state[k] === UNDRAWN) {
+      if (spot.line < 0) {
+        // far off nothing need be drawn, neither where it truly lies nor from where it shows
+        const farthest = MOST_REACH * this.abreast * half + MOST_SD * spot.sd;
+        const most = i === w.target && this.targetNear > farthest ? this.targetNear : farthest;
+        const off = distanceToStep(b, spot.x, spot.y) - most;
+        if (off > 0) {
+          this.askAt[k] = b.moved + off;
+          return;
+        }
+      }
+      this.drawReach(k, spot.key);
+    }
     g.spot(i);
     if (g.spotThere[i] === 0) {
       this.askAt[k] = Number.POSITIVE_INFINITY;
@@ -301,25 +352,37 @@ export class Senses {
     const x = g.spotX[i]!;
     const y = g.spotY[i]!;
     const d = distanceToStep(b, x, y);
-    if (i === w.target && d < this.nearest) this.nearest = d;
-    const most = 2 * (spot.halfHigh > spot.halfLow ? spot.halfHigh : spot.halfLow) * this.reach[k]!;
-    const near = i === w.target && this.targetNear > most ? this.targetNear : most;
+    const most = half * this.reach[k]!;
+    // a thing passed by unrecognised is not asked for again, one in view until it is well out of it
+    let near = this.state[k] === PASSED_BY ? 0 : this.state[k] === IN_VIEW ? 2 * most : most;
+    if (i === w.target) {
+      if (d < this.nearest) this.nearest = d;
+      const untilNearer = this.nearest < this.targetNear ? this.nearest : this.targetNear;
+      if (untilNearer > near) near = untilNearer;
+    } else if (this.state[k] === PASSED_BY) {
+      this.askAt[k] = Number.POSITIVE_INFINITY;
+      return;
+    }
     this.askAt[k] = b.moved + (d - near) - 1e-6;
-    if (this.state[k] === 2) return;
+    if (this.state[k] === PASSED_BY) return;
     const rough = spot.feature.doubt.sweepWidthMetres === undefined ? w.roughDetection[b.surface]! : 1;
     const r = (b.air === w.high ? spot.halfHigh : spot.halfLow) * rough * this.reach[k]!;
     if (d > r) {
       // out of view again: it can be come upon anew
-      if (this.state[k] === 1 && d > 2 * r) this.state[k] = 0;
+      if (this.state[k] === IN_VIEW && d > 2 * r) {
+        this.state[k] = UNSEEN;
+        this.askAt[k] = b.moved + (d - most) - 1e-6;
+      }
       return;
     }
-    if (this.state[k] === 1 || p.seen) return;
+    if (this.state[k] === IN_VIEW || p.seen) return;
     if (d > ASK_GROUND && !this.inSight(x, y)) return;
-    this.state[k] = 1;
+    this.state[k] = IN_VIEW;
+    this.askAt[k] = b.moved;
     // a thing that is the one wanted but is not known for it stays unrecognised for the day
     const wanted = i === w.target || i === this.leg.toSpot;
-    if (wanted && this.known[k] === 0) {
-      this.state[k] = 2;
+    if (wanted && !this.recognises(spot)) {
+      this.state[k] = PASSED_BY;
       return;
     }
     this.tell(p, i, x, y, spot.key | 0, wanted);
@@ -408,27 +471,28 @@ export class Senses {
     return d <= ASK_GROUND || this.inSight(g.spotX[i]!, g.spotY[i]!);
   }
 
-  private lookForLines(p: Percepts): void {
+  /** Lines crossed off any line: on one, what crosses it is a fork. Returns when to ask again. */
+  private lookForLines(p: Percepts): number {
     const b = this.body;
     const e = this.extras;
-    const { leg } = this;
-    const met = this.lines.crossed(leg.lines, b.underfoot.line);
+    const { leg, lines } = this;
+    const met = b.moved >= lines.nextAt ? lines.crossed(leg.lines, -1) : -1;
     if (met >= 0) {
       this.metLine = met;
       p.metFamily = this.world.lines[met]!.family;
-      p.metPast = p.stepCounted * this.lines.beyond;
-      this.readDirection(p, this.lines.east, this.lines.north, this.world.lines[met]!.key);
-      return;
+      p.metPast = p.stepCounted * lines.beyond;
+      this.readDirection(p, lines.east, lines.north, this.world.lines[met]!.key);
+    } else if (b.moved >= this.extrasAt) {
+      const crossed = e.crossed(b.fromX, b.fromY, b.x, b.y, leg.families);
+      this.extrasAt = b.moved + e.free - 1e-6;
+      if (crossed) {
+        p.metFamily = e.hitFamily;
+        p.metPast = p.stepCounted * e.beyond;
+        this.readDirection(p, e.hitEast, e.hitNorth, e.hitKey);
+        this.metLine = e.held(b.ground, -1);
+      }
     }
-    // on a line what crosses it is a fork, told elsewhere
-    if (b.underfoot.line >= 0) return;
-    const crossed = e.crossed(b.fromX, b.fromY, b.x, b.y, leg.families);
-    this.free = e.free;
-    if (!crossed) return;
-    p.metFamily = e.hitFamily;
-    p.metPast = p.stepCounted * e.beyond;
-    this.readDirection(p, e.hitEast, e.hitNorth, e.hitKey);
-    this.metLine = e.held(b.ground, b.underfoot.line);
+    return Math.min(lines.nextAt, this.extrasAt);
   }
 
   /** A direction judged by eye over a short stretch: an SD of 8°. Common practice, no source. */
@@ -475,11 +539,15 @@ export class Senses {
       }
       this.forksAt = b.moved + (least - AT_FORK) - 1e-6;
     }
-    if (l.family !== WAY || l.lossPerKm < PLAIN_WAY) return;
+    if (l.family !== WAY || l.lossPerKm < PLAIN_WAY) {
+      this.extrasAt = Number.POSITIVE_INFINITY;
+      return;
+    }
+    if (b.moved < this.extrasAt) return;
     // a trod that no map shows parts from a path
     const e = this.extras;
     const parts = e.crossed(b.fromX, b.fromY, b.x, b.y, 1 << WAY);
-    this.free = e.free;
+    this.extrasAt = b.moved + e.free - 1e-6;
     if (!parts) return;
     const key = e.hitKey | 1;
     if (this.usedForks.includes(key)) return;
@@ -509,53 +577,79 @@ export class Senses {
   /** Landmarks recognised from afar fix the belief: never by a threshold of visibility, only by range and line of sight. */
   private lookFar(p: Percepts): void {
     const b = this.body;
-    const g = b.ground;
     const w = this.world;
     const high = b.air === w.high;
-    let from = Number.POSITIVE_INFINITY;
+    const at = high ? this.highAt : this.lowAt;
+    let low = Number.POSITIVE_INFINITY;
+    let up = Number.POSITIVE_INFINITY;
     let count = 0;
     for (let k = 0; k < w.landmarks.length; k++) {
-      if (b.moved < this.landmarkAt[k]!) {
-        if (this.landmarkAt[k]! < from) from = this.landmarkAt[k]!;
-        continue;
+      if (b.moved >= at[k]! && this.inRange(k, high)) {
+        const d = this.landmarkMetres;
+        // the nearest first: it fixes best, and once it is seen no other need be looked for
+        let place = count++;
+        for (; place > 0 && this.inView[place - 1]! > d; place--) {
+          this.inView[place] = this.inView[place - 1]!;
+          this.inViewMark[place] = this.inViewMark[place - 1]!;
+        }
+        this.inView[place] = d;
+        this.inViewMark[place] = k;
       }
-      const i = w.landmarks[k]!;
-      const spot = w.spots[i]!;
-      const off = Math.max(Math.abs(spot.x - b.x), Math.abs(spot.y - b.y)) - 6 * spot.sd;
-      const most = spot.halfHigh > spot.halfLow ? spot.halfHigh : spot.halfLow;
-      this.landmarkAt[k] = b.moved + (off - most) - 1e-6;
-      if (this.landmarkAt[k]! < from) from = this.landmarkAt[k]!;
-      const half = high ? spot.halfHigh : spot.halfLow;
-      if (off > half) continue;
-      g.spot(i);
-      if (g.spotThere[i] === 0) continue;
-      const east = g.spotX[i]! - b.x;
-      const north = g.spotY[i]! - b.y;
-      const d = Math.sqrt(east * east + north * north);
-      if (d > half) continue;
-      // the nearest first: it fixes best, and once it is seen no other need be looked for
-      let at = count++;
-      for (; at > 0 && this.inView[at - 1]! > d; at--) {
-        this.inView[at] = this.inView[at - 1]!;
-        this.inViewSpot[at] = this.inViewSpot[at - 1]!;
-      }
-      this.inView[at] = d;
-      this.inViewSpot[at] = i;
+      if (this.lowAt[k]! < low) low = this.lowAt[k]!;
+      if (this.highAt[k]! < up) up = this.highAt[k]!;
     }
-    for (let k = 0; k < count && !p.fix; k++) this.fixBy(p, this.inViewSpot[k]!, this.inView[k]!);
-    this.watch.landmarksFrom = from;
+    for (let k = 0; k < count && !p.fix; k++) this.fixBy(p, this.inViewMark[k]!, this.inView[k]!);
+    this.watch.landmarksLow = low;
+    this.watch.landmarksHigh = up;
     // nothing in view: look again soon, not at every step
     this.watch.nextFix = b.walked + (p.fix ? FIX_EVERY : LOOK_EVERY);
   }
 
-  /** A landmark `d` metres away: recognised and in sight it tells where the party must be. */
-  private fixBy(p: Percepts, i: number, d: number): void {
+  /** True when landmark k is there and within range in this air, `landmarkMetres` away; else says from what movement on it may be. */
+  private inRange(k: number, high: boolean): boolean {
     const b = this.body;
     const g = b.ground;
+    const w = this.world;
+    const i = w.landmarks[k]!;
+    const spot = w.spots[i]!;
+    const half = high ? spot.halfHigh : spot.halfLow;
+    // far off it need not even be drawn where it truly lies
+    const off = Math.max(Math.abs(spot.x - b.x), Math.abs(spot.y - b.y)) - 6 * spot.sd;
+    this.lowAt[k] = b.moved + (off - spot.halfLow) - 1e-6;
+    this.highAt[k] = b.moved + (off - spot.halfHigh) - 1e-6;
+    if (off > half) return false;
+    g.spot(i);
+    if (g.spotThere[i] === 0) {
+      this.neverAgain(k);
+      return false;
+    }
+    const east = g.spotX[i]! - b.x;
+    const north = g.spotY[i]! - b.y;
+    const d = Math.sqrt(east * east + north * north);
+    this.landmarkMetres = d;
+    this.lowAt[k] = b.moved + (d - spot.halfLow) - 1e-6;
+    this.highAt[k] = b.moved + (d - spot.halfHigh) - 1e-6;
+    return d <= half;
+  }
+
+  /** Landmark k is not there today, or not known for what it is. */
+  private neverAgain(k: number): void {
+    this.lowAt[k] = Number.POSITIVE_INFINITY;
+    this.highAt[k] = Number.POSITIVE_INFINITY;
+  }
+
+  /** A landmark `d` metres away: recognised and in sight it tells where the party must be. */
+  private fixBy(p: Percepts, k: number, d: number): void {
+    const b = this.body;
+    const g = b.ground;
+    const i = this.world.landmarks[k]!;
     const spot = this.world.spots[i]!;
     const still = (this.mute & MUTE_SEEING) !== 0;
     startStream(this.draws, this.seed, this.trial, SEEING, spot.key);
-    if (!still && nextUniform(this.draws) >= spot.recognised) return;
+    if (!still && nextUniform(this.draws) >= spot.recognised) {
+      this.neverAgain(k);
+      return;
+    }
     if (!this.inSight(g.spotX[i]!, g.spotY[i]!)) return;
     const sd = Math.max(10, FIX_ANGLE * d);
     const id = (spot.key ^ 0xf1f) + Math.floor(b.walked / FIX_EVERY);

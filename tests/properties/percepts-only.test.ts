@@ -98,9 +98,9 @@ function walked(
     },
   };
   senses.look = (p) => {
-    look(p);
+    const noticed = look(p);
     senses.wake();
-    if (over) return;
+    if (over) return noticed;
     if (log !== undefined && next < log.percepts.length) {
       Object.assign(p, log.percepts[next]);
       senses.seenSpot = log.spots[next]!;
@@ -108,6 +108,8 @@ function walked(
     next++;
     record.percepts.push({ ...p });
     record.spots.push(senses.seenSpot);
+    // a decision after every look
+    return true;
   };
   mind.integrate = (p, order) => {
     if (!over) {

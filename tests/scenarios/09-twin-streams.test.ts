@@ -89,11 +89,12 @@ function walk(lay: Lay, skill: SkillLevel, way: Way, trials: number): Walks {
   let right = false;
   const look = senses.look.bind(senses);
   senses.look = (p) => {
-    look(p);
+    const noticed = look(p);
     if (attempt.mind.leg.number === 0 && p.metFamily !== 0 && taken < 0) {
       met++;
       if (met === 2) right = senses.metLine === b;
     }
+    return noticed;
   };
   attempt.watcher = {
     event(kind, _body, _mind, number) {

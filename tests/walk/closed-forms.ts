@@ -119,8 +119,9 @@ export function closedForms(seed: number, trials: number): void {
     const attempt = new Attempt(world, planLegs(world, plan));
     const look = attempt.senses.look.bind(attempt.senses);
     attempt.senses.look = (percepts) => {
-      look(percepts);
+      const noticed = look(percepts);
       if (attempt.mind.leg.number === 0 && percepts.metFamily !== 0) now = true;
+      return noticed;
     };
     for (let k = 0; k < trials; k++) {
       now = false;
