@@ -64,7 +64,7 @@ describe.skipIf(chromiumPath === null)('the planning page in Chromium, opened fr
       .then(() => page.keyboard.press('Tab'));
 
   async function clickMap(page: Page, x: number, y: number): Promise<void> {
-    const map = page.locator('svg.live');
+    const map = page.locator('.live');
     await map.scrollIntoViewIfNeeded();
     const box = (await map.boundingBox())!;
     await page.mouse.click(box.x + box.width * x, box.y + box.height * y);
@@ -135,7 +135,7 @@ describe.skipIf(chromiumPath === null)('the planning page in Chromium, opened fr
   test('a route drawn by pointer, bent by dragging its line; figures come while it is dragged', async () => {
     const { page } = await open();
     await figuresAfter(page, () => button(page, 'draw a route').click());
-    const map = page.locator('svg.live');
+    const map = page.locator('.live');
     await map.scrollIntoViewIfNeeded();
     const box = (await map.boundingBox())!;
     const at = (x: number, y: number) => [box.x + box.width * x, box.y + box.height * y] as const;
@@ -184,8 +184,8 @@ describe.skipIf(chromiumPath === null)('the planning page in Chromium, opened fr
     const { page, said } = await open();
     await figuresAfter(page, async () => {
       await button(page, 'missing point').click();
-      await page.locator('svg.live').scrollIntoViewIfNeeded();
-      const box = (await page.locator('svg.live').boundingBox())!;
+      await page.locator('.live').scrollIntoViewIfNeeded();
+      const box = (await page.locator('.live').boundingBox())!;
       await page.mouse.click(box.x + box.width * 0.5, box.y + box.height * 0.4);
     });
     const row = page.locator('.own li');
@@ -293,7 +293,7 @@ describe.skipIf(chromiumPath === null)('the planning page in Chromium, opened fr
     expect(await start.inputValue()).toBe(reference);
     await figuresAfter(page, () =>
       page
-        .locator('svg.live')
+        .locator('.live')
         .focus()
         .then(() => page.keyboard.press('Control+z')),
     );

@@ -112,7 +112,7 @@ export class Frame {
       this.places,
     );
     document.body.append(this.main);
-    this.legendRoom.addEventListener('change', () => {});
+    this.legendRoom.addEventListener('change', (event) => this.switchLayer(event.target as HTMLInputElement));
     this.listenForDrops();
   }
 
@@ -221,6 +221,11 @@ export class Frame {
       make('p', {}, filled(t.endsNote, { n: ends, trials: thousands(report.task.trials) })),
       make('p', {}, `${t.doubtNote}. ${assessed ? t.hatchNote : t.hazardNote}`),
     );
+  }
+
+  /** A class and not `:has`, which would be asked anew at every step of a drag. */
+  private switchLayer(box: HTMLInputElement): void {
+    this.main.classList.toggle(box.className.replace('switch-', 'without-'), !box.checked);
   }
 
   /** For whom and in what the figures below it are. */

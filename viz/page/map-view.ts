@@ -1,4 +1,4 @@
-import { select } from 'd3';
+import { type Selection, select } from 'd3';
 import type { Point } from '../../src/math/plane.ts';
 import type { Report } from '../../src/report/report.ts';
 import { drawEndDots } from '../map/end-points.ts';
@@ -11,9 +11,10 @@ import { drawSheet, hiddenSheet } from '../map/sheet.ts';
 import { layUnder, type Sheet } from '../map/sheet-use.ts';
 import type { Bounds, View } from '../map/view.ts';
 import { framed, groundBounds, taskBounds, viewOf } from '../map/view.ts';
-import type { Group } from '../theme/figure.ts';
+import type { Figure, Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
 import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
+import { drawSketchLine, drawSketchPoints, type Sketch } from './sketch.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 const FOOT = 34;
@@ -27,29 +28,19 @@ export interface Picture {
   readonly bounds: Bounds;
 }
 
-/** What is being drawn, over everything else. */
-export interface Sketch {
-  /** The route that is being changed, as far as it is known. */
-  readonly line: readonly Point[] | null;
-  readonly hue: number;
-  /** Its movable points. */
-  readonly handles: readonly Point[];
-  readonly chosen: number | null;
-  readonly carried: boolean;
-  /** A line or area that is not finished. */
-  readonly begun: readonly Point[];
-  /** The cross of the keyboard. */
-  readonly cursor: Point | null;
-}
-
-/** The map: one SVG, kept outside of everything that re-renders. North up; moved and scaled by its view. */
+/**
+ * The map, kept outside of everything that re-renders. North up; moved and scaled by its view. What moves while one draws lies on
+ * sheets of its own, so that the ground and its names are not painted anew with every step of a drag.
+ */
 export class MapView {
-  readonly element: SVGSVGElement;
+  readonly element: HTMLElement;
   private readonly sheetHolder: HTMLElement;
+  private readonly layers: readonly Layer[];
   private readonly under: Group;
   /** Under the letters and the ends of the task. */
   private readonly line: Group;
   private readonly over: Group;
+  private readonly furniture: Group;
   private readonly sketched: Group;
   private sheet: Sheet | null = null;
   private sheetKey = '';
@@ -61,19 +52,18 @@ export class MapView {
   view: View;
 
   constructor(holder: HTMLElement, label: string) {
-    const svg = select(document.createElementNS(SVG, 'svg'))
-      .attr('class', 'figure map live')
-      .attr('tabindex', 0)
-      .attr('role', 'application')
-      .attr('aria-label', label);
-    svg.append('defs').append('clipPath').attr('id', 'live-clip').append('rect');
-    const inside = svg.append('g').attr('clip-path', 'url(#live-clip)');
-    this.under = inside.append('g');
-    this.line = inside.append('g');
-    this.over = inside.append('g');
-    svg.append('g').attr('class', 'furniture');
-    this.sketched = svg.append('g').attr('class', 'sketch').attr('clip-path', 'url(#live-clip)');
-    this.element = svg.node()!;
+    this.element = document.createElement('div');
+    this.element.className = 'live';
+    this.element.tabIndex = 0;
+    this.element.setAttribute('role', 'application');
+    this.element.setAttribute('aria-label', label);
+    this.layers = [1, 2, 3, 4].map((n) => layerOf(this.element, `live-${n}`));
+    const [under, line, over, sketched] = this.layers.map((l) => l.inside) as [Group, Group, Group, Group];
+    this.under = under;
+    this.line = line.append('g');
+    this.over = over;
+    this.furniture = this.layers[2]!.svg.append('g').attr('class', 'furniture');
+    this.sketched = sketched.append('g');
     this.sheetHolder = document.createElement('div');
     holder.append(this.sheetHolder, this.element);
     this.view = viewOf({ west: 0, east: 1000, south: 0, north: 700 }, 720);
@@ -200,18 +190,19 @@ export class MapView {
   private draw(): void {
     const { report, sheet, view } = this;
     if (report === null || sheet === null) return;
-    const svg = select(this.element);
-    svg.attr('viewBox', `0 0 ${view.width} ${view.height + FOOT}`);
-    svg.select('#live-clip rect').attr('width', view.width).attr('height', view.height);
+    for (const { svg, clip } of this.layers) {
+      svg.attr('viewBox', `0 0 ${view.width} ${view.height + FOOT}`);
+      clip.attr('width', view.width).attr('height', view.height);
+    }
     this.under.selectAll('*').remove();
     this.under.append('rect').attr('class', 'beyond').attr('width', view.width).attr('height', view.height);
     this.layPicture();
     layUnder(this.under, sheet, view);
     this.over.selectAll('*').remove();
-    const furniture = svg.select<SVGGElement>('.furniture');
+    const { furniture } = this;
     furniture.selectAll('*').remove();
     const room = new LabelRoom(view.width, view.height);
-    drawFurniture(furniture as never, report, view, room, 11, this.words);
+    drawFurniture(furniture, report, view, room, 11, this.words);
     const group = (kind: string): Group => this.over.append('g').attr('class', kind);
     const points = group('layer-features');
     const routes = group('layer-routes');
@@ -248,48 +239,28 @@ export class MapView {
   }
 
   private drawSketch(): void {
-    const g = this.sketched;
-    const under = this.line;
-    g.selectAll('*').remove();
-    under.selectAll('*').remove();
     const { sketch, view } = this;
     if (sketch === null) return;
-    const d = (line: readonly Point[]) =>
-      line.map((p, i) => `${i === 0 ? 'M' : 'L'}${px(view.x(p[0]))},${px(view.y(p[1]))}`).join('');
-    g.attr('class', `sketch hue-${sketch.hue}`);
-    under.attr('class', `hue-${sketch.hue}`);
-    if (sketch.line !== null) {
-      under.append('path').attr('class', 'sketch-casing').attr('d', d(sketch.line));
-      under.append('path').attr('class', 'sketch-line').attr('d', d(sketch.line));
-    }
-    if (sketch.begun.length > 0) {
-      g.append('path').attr('class', 'begun').attr('d', d(sketch.begun));
-      for (const p of sketch.begun)
-        g.append('circle')
-          .attr('class', 'begun-point')
-          .attr('cx', px(view.x(p[0])))
-          .attr('cy', px(view.y(p[1])))
-          .attr('r', 4);
-    }
-    sketch.handles.forEach((p, i) => {
-      const chosen = i === sketch.chosen;
-      g.append('circle')
-        .attr('class', `handle${chosen ? ' chosen' : ''}${chosen && sketch.carried ? ' carried' : ''}`)
-        .attr('data-handle', i)
-        .attr('cx', px(view.x(p[0])))
-        .attr('cy', px(view.y(p[1])))
-        .attr('r', chosen ? 9 : 7);
-    });
-    if (sketch.cursor !== null) {
-      const [x, y] = [view.x(sketch.cursor[0]), view.y(sketch.cursor[1])];
-      g.append('path')
-        .attr('class', 'cursor')
-        .attr(
-          'd',
-          `M${px(x - 14)},${px(y)}H${px(x - 4)}M${px(x + 4)},${px(y)}H${px(x + 14)}M${px(x)},${px(y - 14)}V${px(y - 4)}M${px(x)},${px(y + 4)}V${px(y + 14)}`,
-        );
-    }
+    drawSketchLine(this.line, sketch, view);
+    drawSketchPoints(this.sketched, sketch, view);
   }
+}
+
+/** One sheet of the map: a drawing as large as all others, cut at the neat line. */
+interface Layer {
+  readonly svg: Figure;
+  readonly inside: Group;
+  readonly clip: Selection<SVGRectElement, unknown, null, undefined>;
+}
+
+function layerOf(element: HTMLElement, id: string): Layer {
+  const svg: Figure = select(document.createElementNS(SVG, 'svg'))
+    .attr('class', 'figure map')
+    .attr('aria-hidden', 'true');
+  const clip = svg.append('defs').append('clipPath').attr('id', id).append('rect');
+  const inside = svg.append('g').attr('clip-path', `url(#${id})`);
+  element.append(svg.node()!);
+  return { svg, inside, clip };
 }
 
 /** The report with only those features that the view touches, so that moving the map stays light. */

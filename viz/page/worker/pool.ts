@@ -1,10 +1,6 @@
-import type { Route } from '../../../src/route/leg.ts';
 import type { WalkAnswer, Walkers, WalkJob } from '../../../src/walk/jobs.ts';
 import { addTally, newTally, type Tally, trimTally } from '../../../src/walk/tally.ts';
 import type { FromWalker, ToWalker } from '../messages.ts';
-
-/** Attempts per message: what is dragged meanwhile waits for no more than this. */
-const PIECE = 200;
 
 /** Work that a newer state of the task has made useless. */
 export class Superseded extends Error {}
@@ -16,20 +12,22 @@ interface Waiting {
   readonly reject: (error: Error) => void;
 }
 
-/** Shares jobs out to workers behind ports, one at a time each. */
+/**
+ * Shares jobs out to workers behind ports as each gets done, so that all end together. At depth 2 a worker has its next job at
+ * hand when it ends one and loses no time waiting for it.
+ */
 export class Pool {
+  /** A port for every job that may be sent at once. */
   private readonly idle: MessagePort[] = [];
   private readonly busy = new Map<number, Waiting>();
   private queue: Waiting[] = [];
   private number = 0;
-  readonly size: number;
 
-  constructor(ports: readonly MessagePort[]) {
-    this.size = ports.length;
+  constructor(ports: readonly MessagePort[], depth: 1 | 2 = 1) {
     for (const port of ports) {
-      this.idle.push(port);
       port.onmessage = ({ data }: MessageEvent<FromWalker>) => this.heard(port, data);
     }
+    for (let i = 0; i < depth; i++) this.idle.push(...ports);
   }
 
   run(key: string, job: WalkJob): Promise<WalkAnswer> {
@@ -48,7 +46,7 @@ export class Pool {
 
   private next(): void {
     while (this.idle.length > 0 && this.queue.length > 0) {
-      const port = this.idle.pop()!;
+      const port = this.idle.shift()!;
       const waiting = this.queue.shift()!;
       const number = this.number++;
       this.busy.set(number, waiting);
@@ -66,34 +64,30 @@ export class Pool {
   }
 }
 
-/** The pool as the study knows walkers; long jobs go in pieces, which merge to the same tally. */
-export function walkersOn(pool: Pool, key: string): Walkers {
+/** The pool as the study knows walkers; long jobs go in pieces of so many attempts, which merge to the same tally. */
+export function walkersOn(pool: Pool, key: string, piece: number): Walkers {
   return {
-    run: async (job) => {
-      if (job.do !== 'simulate') return pool.run(key, job);
-      const { route, seed, from, to } = job;
-      return inPieces(route, seed, from, to, (piece) => pool.run(key, piece) as Promise<Tally>);
-    },
+    run: async (job) => (job.do === 'simulate' ? simulated(pool, key, job, piece) : pool.run(key, job)),
     close: async () => {},
   };
 }
 
-async function inPieces(
-  route: Route,
-  seed: number,
-  from: number,
-  to: number,
-  run: (job: WalkJob) => Promise<Tally>,
+/** All attempts of a job, in pieces. */
+export async function simulated(
+  pool: Pool,
+  key: string,
+  job: Extract<WalkJob, { do: 'simulate' }>,
+  piece: number,
 ): Promise<Tally> {
-  const pieces: Promise<Tally>[] = [];
-  for (let at = from; at < to; at += PIECE) {
-    pieces.push(run({ do: 'simulate', route, seed, from: at, to: Math.min(to, at + PIECE) }));
+  const pieces: Promise<WalkAnswer>[] = [];
+  for (let from = job.from; from < job.to; from += piece) {
+    pieces.push(pool.run(key, { ...job, from, to: Math.min(job.to, from + piece) }));
   }
-  return joined(await Promise.all(pieces));
+  return joined((await Promise.all(pieces)) as Tally[]);
 }
 
 /** Blocks that follow on each other as one tally. */
-export function joined(blocks: readonly Tally[]): Tally {
+function joined(blocks: readonly Tally[]): Tally {
   const [first] = blocks;
   if (first === undefined) throw new Error('no block of attempts');
   const from = Math.min(...blocks.map((b) => b.from));

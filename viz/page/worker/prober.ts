@@ -11,13 +11,11 @@ import { routeLine } from '../../../src/route/says.ts';
 import type { Walked } from '../../../src/study/compare.ts';
 import type { Task } from '../../../src/study/task.ts';
 import { prepareWorld } from '../../../src/walk/prepare-world.ts';
-import { simulate } from '../../../src/walk/simulate.ts';
 import { hitsOf, type Tally } from '../../../src/walk/tally.ts';
-import type { World } from '../../../src/walk/world.ts';
 import { legsAsWritten, understand } from '../as-written.ts';
 import type { ToThinker, ToWalker } from '../messages.ts';
 import { type OpenedGround, openGround } from './open-files.ts';
-import { joined, Pool, Superseded } from './pool.ts';
+import { Pool, Superseded, simulated } from './pool.ts';
 import {
   dropQuietly,
   groundKeeper,
@@ -33,12 +31,15 @@ import { wholeGround } from './whole-ground.ts';
 /** Attempts per route for the first figures, and for the very first ones of a page that has just been opened. */
 const COARSE = 500;
 const FIRST = 200;
+/** Attempts per message: small, so that all walkers end together. */
+const PIECE = 25;
+/** Routes whose figures are kept. */
+const MOST_KEPT = 300;
 
 interface Current {
   readonly state: number;
   readonly task: Task;
   readonly ground: MappedGround;
-  readonly world: World;
   readonly key: string;
 }
 
@@ -58,10 +59,7 @@ export function serveProber(): void {
     switch (message.do) {
       case 'ports':
         ports = message.ports;
-        // this thread walks its share: with one worker per other core nobody waits
-        pool = new Pool(
-          ports.slice(0, Math.max(1, Math.min(ports.length, navigator.hardwareConcurrency - 1))),
-        );
+        pool = new Pool(ports, 2);
         return;
       case 'ground': {
         opened = await openGround(message.ground);
@@ -114,7 +112,7 @@ export function serveProber(): void {
       const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
       for (const port of ports) port.postMessage({ do: 'world', key, world } satisfies ToWalker);
       tallies.clear();
-      current = { state, task, ground, world, key };
+      current = { state, task, ground, key };
     } else current = { ...current, state, task };
     const locate = locateOn(ground.terrain.crs);
     const drawn = task.routes.map((r, i) => resolveRoute(r, task, ground, `drawn-${i + 1}`, locate));
@@ -142,18 +140,12 @@ export function serveProber(): void {
 
   /** Kept per route and world: what has not changed is not walked again. */
   async function walk(route: Route, seed: number, trials: number): Promise<Tally> {
-    const { key, world } = current!;
+    const { key } = current!;
     const name = JSON.stringify([route.legs, trials]);
     const known = tallies.get(name);
     if (known !== undefined) return known;
-    // the others walk all but a share, which this thread walks meanwhile
-    const cuts = cutsOf(trials, pool.size);
-    const others = cuts
-      .slice(1)
-      .map(([from, to]) => pool.run(key, { do: 'simulate', route, seed, from, to }) as Promise<Tally>);
-    const [from, to] = cuts[0]!;
-    const own = simulate(world, route, seed, from, to);
-    const tally = joined([own, ...(await Promise.all(others))]);
+    const tally = await simulated(pool, key, { do: 'simulate', route, seed, from: 0, to: trials }, PIECE);
+    if (tallies.size > MOST_KEPT) tallies.clear();
     tallies.set(name, tally);
     return tally;
   }
@@ -183,7 +175,11 @@ export function serveProber(): void {
 
   let latest = 0;
   self.onmessage = ({ data }: MessageEvent<ToThinker>) => {
-    if (data.do === 'task') latest = data.state;
+    if (data.do === 'task') {
+      latest = data.state;
+      // what is being walked for an older state is of no use any more
+      pool.clear();
+    }
     // of many drags only the last one that waits is worth a look
     const newest = data.do === 'probe' ? ++probes : probes;
     busy = busy.then(async () => {
@@ -200,13 +196,4 @@ export function serveProber(): void {
   };
   let probes = 0;
   let busy: Promise<void> = Promise.resolve();
-}
-
-/** Trials in equal parts for this thread and each of the others. */
-function cutsOf(trials: number, others: number): [number, number][] {
-  const parts = others + 1;
-  return Array.from({ length: parts }, (_, i): [number, number] => [
-    Math.floor((trials * i) / parts),
-    Math.floor((trials * (i + 1)) / parts),
-  ]).filter(([from, to]) => to > from);
 }

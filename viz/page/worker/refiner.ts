@@ -8,6 +8,9 @@ import { Pool, Superseded, walkersOn } from './pool.ts';
 import { dropQuietly, locateOn, taskOn, tell, tellProblem, worldKey } from './thinking.ts';
 import { wholeGround } from './whole-ground.ts';
 
+/** Attempts per message: what is dragged meanwhile waits for no more than this. */
+const PIECE = 100;
+
 /** Does the whole job as `compare` does it, in peace: finds routes, walks every attempt, varies the assumptions. */
 export function serveRefiner(): void {
   dropQuietly();
@@ -33,7 +36,7 @@ export function serveRefiner(): void {
     const inputs = { task, terrain, relief, locate: locateOn(terrain.crs) };
     const compared = await compare(inputs, {
       // the prober has sent the same world to the walkers already
-      walkersFor: () => walkersOn(pool, key),
+      walkersFor: () => walkersOn(pool, key, PIECE),
       progress: ({ doing, done, of }) => {
         if (state !== latest) throw new Superseded();
         tell({ tells: 'progress', state, share: doing === 'walks' ? done / of : 0 });
