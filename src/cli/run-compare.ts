@@ -1,11 +1,7 @@
 import type { Report } from '../report/report.ts';
 import { writeReport } from '../report/write-report.ts';
 import { compare } from '../study/compare.ts';
-import { sampleWalks } from '../study/sample-walks.ts';
 import { tell } from '../study/tell.ts';
-import { tryWayOut } from '../study/way-out.ts';
-import { prepareWorld } from '../walk/prepare-world.ts';
-import type { World } from '../walk/world.ts';
 import { compareTable } from './compare-table.ts';
 import { stem } from './node/files.ts';
 import { loadReportPages } from './node/report-page.ts';
@@ -56,7 +52,8 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
   const compared = await compare(
     { task, terrain, relief },
     {
-      walkersFor: (world) => walkersFor(world, options.workers),
+      walkersFor: walkersFor(options.workers),
+      tells: true,
       progress: ({ doing, done, of }) => {
         if (doing !== stage) progress.stage(STAGES[doing]);
         stage = doing;
@@ -64,12 +61,7 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
       },
     },
   );
-  progress.stage('Telling of some');
-  const { ground, walked } = compared;
-  const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
-  const told = sampleWalks(world, walked, task.seed);
-  const wayOut = await tryWayOut(task, ground, walked, (back) => walkersFor(back, options.workers));
-  return writeReport({ ...compared, told, wayOut }, GENERATOR);
+  return writeReport(compared, GENERATOR);
 }
 
 /** `mistwise compare --trial N`: one attempt on every route, told. */
@@ -80,7 +72,7 @@ export async function runTell(
   terminal: Terminal,
 ): Promise<void> {
   const { task, terrain, relief } = await openTask(path, options);
-  const means = { walkersFor: (world: World) => walkersFor(world, options.workers) };
+  const means = { walkersFor: walkersFor(options.workers) };
   for (const { name, story } of await tell({ task, terrain, relief }, means, trial))
     terminal.out(`${storyText(name, story)}\n`);
 }

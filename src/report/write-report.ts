@@ -10,9 +10,7 @@ import { halfWidth } from '../seeing/sweep.ts';
 import { speedModel } from '../speed/models.ts';
 import type { Compared } from '../study/compare.ts';
 import { lackingKinds } from '../study/prepare-lacking.ts';
-import type { Told } from '../study/sample-walks.ts';
 import type { Task } from '../study/task.ts';
-import type { WayOut } from '../study/way-out.ts';
 import { printGridReference } from '../terrain/grid-reference.ts';
 import { candidateOf, northsOf } from './candidate.ts';
 import { type Assumption, REPORT_VERSION, type Report } from './report.ts';
@@ -23,18 +21,12 @@ import { verdictOf } from './verdict.ts';
 import { changesIn, checkIn, leaningIn } from './what-helps.ts';
 import { type ReportSentences, reportSentences } from './words.ts';
 
-/** What may be walked beside the comparison. */
-export interface BesideCompared {
-  readonly told?: ReadonlyMap<string, Told>;
-  readonly wayOut?: WayOut | null;
-}
-
 /**
  * Puts the document together: everything that is shown, and what it rests on. A page that holds the whole terrain already gives its own
  * `groundFor`, and nothing is packed.
  */
 export function writeReport(
-  { task, ground, walked, improved, leanings, checks = [], told, wayOut }: Compared & BesideCompared,
+  { task, ground, walked, improved, leanings, checks = [], told, wayOut }: Compared,
   generator: string,
   groundFor: typeof reportGround = reportGround,
 ): Report {

@@ -10,9 +10,11 @@ import type { ReasonTally } from '../walk/reasons.ts';
 import type { Tally } from '../walk/tally.ts';
 import type { World } from '../walk/world.ts';
 import { type Improvement, improvements } from './improve-routes.ts';
+import { sampleWalks, type Told } from './sample-walks.ts';
 import { type Screened, screen } from './screen.ts';
 import type { Task } from './task.ts';
 import { type AssumptionRange, type Progress, walkRoute } from './walk-route.ts';
+import { tryWayOut, type WayOut } from './way-out.ts';
 import { type WorthChecking, worthChecking } from './worth-checking.ts';
 
 export interface CompareInputs {
@@ -27,6 +29,8 @@ export interface CompareInputs {
 export interface CompareMeans {
   readonly walkersFor: (world: World) => Walkers;
   readonly progress?: Progress;
+  /** Tells of single attempts and of a way out as well; otherwise neither is walked. */
+  readonly tells?: boolean;
 }
 
 /** A route with what its attempts came to. */
@@ -50,6 +54,9 @@ export interface Compared {
   readonly leanings?: WorthChecking['leanings'];
   /** What is worth a look before setting out, the most valuable first. */
   readonly checks?: WorthChecking['checks'];
+  /** By id of a route: what is told of its attempts beyond their counts. */
+  readonly told?: ReadonlyMap<string, Told>;
+  readonly wayOut?: WayOut | null;
 }
 
 /** The main job but its report: ground, routes, walks. */
@@ -85,11 +92,35 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
 
     // what one change, or one look beforehand, would do
     progress({ doing: 'changes', done: 0, of: 1 });
+    const beside = means.tells === true ? besides(task, ground, world, walked, walkers, means) : {};
     const improved = await improvements(task, ground, walked, walkers);
-    return { task, ground, walked, improved, ...worthChecking(task, ground, world, walked) };
+    return {
+      task,
+      ground,
+      walked,
+      improved,
+      ...worthChecking(task, ground, world, walked),
+      ...(await beside),
+    };
   } finally {
     await walkers.close();
   }
+}
+
+/** What is told beside the comparison; it fills the gaps that the race of the changes leaves to the workers. */
+async function besides(
+  task: Task,
+  ground: MappedGround,
+  world: World,
+  walked: readonly Walked[],
+  walkers: Walkers,
+  means: CompareMeans,
+): Promise<Pick<Compared, 'told' | 'wayOut'>> {
+  const [told, wayOut] = await Promise.all([
+    sampleWalks(world, walked, task.seed, walkers),
+    tryWayOut(task, ground, walked, means.walkersFor),
+  ]);
+  return { told, wayOut };
 }
 
 /** Drawn routes first, then found ones until the count is reached. */

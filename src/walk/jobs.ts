@@ -1,4 +1,5 @@
 import type { Route } from '../route/leg.ts';
+import { legEnds } from './leg-ends.ts';
 import { lossReasons, type ReasonTally } from './reasons.ts';
 import { simulate } from './simulate.ts';
 import type { Tally } from './tally.ts';
@@ -26,9 +27,16 @@ export type WalkJob =
       readonly route: Route;
       readonly seed: number;
       readonly trials: readonly number[];
+    }
+  | {
+      readonly do: 'ends';
+      readonly route: Route;
+      readonly seed: number;
+      readonly trials: number;
     };
 
-export type WalkAnswer = Tally | ReasonTally;
+/** Of 'ends': see `legEnds`. */
+export type WalkAnswer = Tally | ReasonTally | readonly (number | null)[];
 
 /** Worlds under other assumptions, made once per worker. */
 type Varied = Map<string, World>;
@@ -42,6 +50,8 @@ export function answerWalks(world: World): (job: WalkJob) => WalkAnswer {
         return simulate(world, job.route, job.seed, job.from, job.to);
       case 'reasons':
         return lossReasons(world, job.route, job.seed, job.trials);
+      case 'ends':
+        return legEnds(world, job.route, job.seed, job.trials);
       case 'vary': {
         const key = `${job.by.errors} ${job.by.mapDoubt} ${job.by.sight}`;
         const other = varied.get(key) ?? varyWorld(world, job.by);

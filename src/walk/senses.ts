@@ -18,6 +18,8 @@ const FIX_EVERY = 200;
 const ASK_GROUND = 30;
 /** A fork is come upon from this near, metres. */
 const AT_FORK = 12;
+/** Landmarks are gone through anew after this many metres moved. */
+const MARKED_FOR = 200;
 const SEARCH_KEYS = 1 << 16;
 /** SD of a bearing taken on a landmark: 3°. */
 const FIX_ANGLE = 0.05236;
@@ -69,6 +71,10 @@ export class Senses {
   private readonly inViewMark: Int32Array;
   private readonly inView: Float64Array;
   private landmarkMetres = 0;
+  /** Landmarks worth asking for until the body has moved to `markedUntil`. */
+  private readonly marks: Int32Array;
+  private marked = 0;
+  private markedUntil = 0;
   private readonly targetNear: number;
   private looksFar = true;
   private meetsLines = true;
@@ -105,6 +111,7 @@ export class Senses {
     this.extras = new Extras(world);
     this.lowAt = new Float64Array(world.landmarks.length);
     this.highAt = new Float64Array(world.landmarks.length);
+    this.marks = new Int32Array(world.landmarks.length);
     this.inViewMark = new Int32Array(world.landmarks.length);
     this.inView = new Float64Array(world.landmarks.length);
     const target = world.spots[world.target]!;
@@ -119,6 +126,7 @@ export class Senses {
     this.watch.nextFix = 0;
     this.lowAt.fill(0);
     this.highAt.fill(0);
+    this.markedUntil = 0;
     this.watch.landmarksLow = 0;
     this.watch.landmarksHigh = 0;
     this.nearest = Number.POSITIVE_INFINITY;
@@ -579,11 +587,13 @@ export class Senses {
     const b = this.body;
     const w = this.world;
     const high = b.air === w.high;
+    if (b.moved >= this.markedUntil) this.markNear();
     const at = high ? this.highAt : this.lowAt;
-    let low = Number.POSITIVE_INFINITY;
-    let up = Number.POSITIVE_INFINITY;
+    let low = this.markedUntil;
+    let up = this.markedUntil;
     let count = 0;
-    for (let k = 0; k < w.landmarks.length; k++) {
+    for (let j = 0; j < this.marked; j++) {
+      const k = this.marks[j]!;
       if (b.moved >= at[k]! && this.inRange(k, high)) {
         const d = this.landmarkMetres;
         // the nearest first: it fixes best, and once it is seen no other need be looked for
@@ -603,6 +613,15 @@ export class Senses {
     this.watch.landmarksHigh = up;
     // nothing in view: look again soon, not at every step
     this.watch.nextFix = b.walked + (p.fix ? FIX_EVERY : LOOK_EVERY);
+  }
+
+  /** Chooses the landmarks that can come within range before the body has moved by `MARKED_FOR`. */
+  private markNear(): void {
+    this.markedUntil = this.body.moved + MARKED_FOR;
+    this.marked = 0;
+    for (let k = 0; k < this.lowAt.length; k++)
+      if (this.lowAt[k]! < this.markedUntil || this.highAt[k]! < this.markedUntil)
+        this.marks[this.marked++] = k;
   }
 
   /** True when landmark k is there and within range in this air, `landmarkMetres` away; else says from what movement on it may be. */

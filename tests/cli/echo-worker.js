@@ -1,12 +1,19 @@
-// What `serveJobs` does, without the engine: answers job by job from the setup that came with the start.
-import { parentPort, workerData } from 'node:worker_threads';
+// What `serveJobs` does, without the engine: answers job by job from the setup that it was given.
+import { parentPort } from 'node:worker_threads';
 
-parentPort.on('message', ({ id, job }) => {
+const setups = new Map();
+
+parentPort.on('message', ({ setup, value, id, job }) => {
+  if (value !== undefined) {
+    setups.set(setup, value);
+    return;
+  }
   if (job === 'die') process.exit(3);
   if (job === 'fault') {
     parentPort.postMessage({ id, fault: { user: false, message: 'broken', stack: 'where it broke' } });
     return;
   }
-  const shared = workerData.heights.buffer instanceof SharedArrayBuffer;
-  parentPort.postMessage({ id, answer: { job, sum: workerData.heights[job], shared } });
+  const { heights } = setups.get(setup);
+  const shared = heights.buffer instanceof SharedArrayBuffer;
+  parentPort.postMessage({ id, answer: { job, sum: heights[job], shared } });
 });

@@ -4,35 +4,50 @@ import { openPool, type Pool } from '../../src/cli/node/worker-pool.ts';
 
 const SCRIPT = new URL('./echo-worker.js', import.meta.url);
 const heights = Float32Array.from({ length: 5000 }, (_, i) => i * 2);
-let pool: Pool<number | string, unknown> | null = null;
+type Echoes = Pool<{ heights: Float32Array }, number | string, unknown>;
+let pool: Echoes | null = null;
 
 afterEach(async () => {
   await pool?.close();
   pool = null;
 });
 
+function echoes(count: number): (job: number | string) => Promise<unknown> {
+  pool = openPool(SCRIPT, count) as Echoes;
+  return pool.under({ heights });
+}
+
 test('every job gets its own answer, whichever worker gives it; rasters are shared, not copied', async () => {
-  pool = openPool(SCRIPT, 3, { heights });
-  const answers = await Promise.all(Array.from({ length: 50 }, (_, i) => pool?.run(i)));
+  const run = echoes(3);
+  const answers = await Promise.all(Array.from({ length: 50 }, (_, i) => run(i)));
   expect(answers).toEqual(Array.from({ length: 50 }, (_, i) => ({ job: i, sum: 2 * i, shared: true })));
 });
 
+test('jobs are done under the setup that they were given with, whatever else the workers do', async () => {
+  const run = echoes(2);
+  const other = pool!.under({ heights: heights.map((h) => -h) });
+  const answers = await Promise.all(Array.from({ length: 20 }, (_, i) => (i % 2 === 0 ? run(i) : other(i))));
+  expect(answers).toEqual(
+    Array.from({ length: 20 }, (_, i) => ({ job: i, sum: i % 2 === 0 ? 2 * i : -2 * i, shared: true })),
+  );
+});
+
 test('a fault in a worker reaches the one who asked, and the pool goes on', async () => {
-  pool = openPool(SCRIPT, 1, { heights });
-  await expect(pool.run('fault')).rejects.toThrow('broken');
-  expect(await pool.run(4)).toMatchObject({ sum: 8 });
+  const run = echoes(1);
+  await expect(run('fault')).rejects.toThrow('broken');
+  expect(await run(4)).toMatchObject({ sum: 8 });
 });
 
 test('a worker that dies is a fault, not a wait for ever', async () => {
-  pool = openPool(SCRIPT, 2, { heights });
-  await expect(Promise.all([pool.run('die'), pool.run(1)])).rejects.toThrow('a worker ended with code 3');
-  await expect(pool.run(1)).rejects.toThrow('a worker ended');
+  const run = echoes(2);
+  await expect(Promise.all([run('die'), run(1)])).rejects.toThrow('a worker ended with code 3');
+  await expect(run(1)).rejects.toThrow('a worker ended');
 });
 
 test('closing rejects what is still waiting', async () => {
-  pool = openPool(SCRIPT, 1, { heights });
-  const waiting = pool.run(1);
-  await Promise.all([pool.close(), expect(waiting).rejects.toThrow('closed')]);
+  const run = echoes(1);
+  const waiting = run(1);
+  await Promise.all([pool!.close(), expect(waiting).rejects.toThrow('closed')]);
 });
 
 test('sharing keeps values, maps, and one array in two places as one', () => {

@@ -47,7 +47,7 @@ process.exitCode = beaten === 0 ? 0 : 1;
 
 async function judge(task: Task, terrain: Terrain, relief: Relief): Promise<void> {
   const ground = mapGround(terrain, relief, task.features);
-  const walkers = walkersFor(prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing }));
+  const walkers = walkersFor()(prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing }));
   try {
     const drawn = task.routes.map((r, i) => resolveRoute(r, task, ground, `drawn-${i + 1}`));
     // the search is not told what was drawn

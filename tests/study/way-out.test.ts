@@ -82,7 +82,7 @@ test('attempts told are the ones counted: the first find and the first without, 
   const world = prepareWorld(ground, task, { seed: 3, seeing: task.seeing });
   const route = resolveRoute(task.routes[0]!, task, ground, 'drawn-1');
   const walked = await walkRoute(walkHere(world), route, 3, 300, () => {});
-  const told = sampleWalks(world, [{ route, ...walked }], 3).get('drawn-1')!;
+  const told = (await sampleWalks(world, [{ route, ...walked }], 3, walkHere(world))).get('drawn-1')!;
   const hit = (outcome: number) => outcome < 2;
   const { outcomeOf } = walked.tally;
   expect(told.walks.map((w) => w.trial)).toEqual([

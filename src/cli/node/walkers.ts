@@ -1,12 +1,30 @@
 import { availableParallelism } from 'node:os';
 import { answerWalks, type WalkAnswer, type Walkers, type WalkJob } from '../../walk/jobs.ts';
 import type { World } from '../../walk/world.ts';
-import { openPool } from './worker-pool.ts';
+import { openPool, type Pool } from './worker-pool.ts';
 
-/** Walks in as many workers as wanted, by default one per core; one wanted is this thread. */
-export function walkersFor(world: World, count = availableParallelism()): Walkers {
-  if (count <= 1) return inThisThread(world);
-  return openPool<World, WalkJob, WalkAnswer>(new URL('walk-worker.js', import.meta.url), count, world);
+/**
+ * Walks in as many workers as wanted, by default one per core; one wanted is this thread. Worlds that are asked for while another is
+ * in use are walked by the same workers, which are warm by then.
+ */
+export function walkersFor(count = availableParallelism()): (world: World) => Walkers {
+  if (count <= 1) return inThisThread;
+  let pool: Pool<World, WalkJob, WalkAnswer> | null = null;
+  let open = 0;
+  return (world) => {
+    pool ??= openPool<World, WalkJob, WalkAnswer>(new URL('walk-worker.js', import.meta.url), count);
+    const mine = pool;
+    const run = mine.under(world);
+    open++;
+    return {
+      run,
+      close: async () => {
+        if (--open > 0) return;
+        pool = null;
+        await mine.close();
+      },
+    };
+  };
 }
 
 function inThisThread(world: World): Walkers {

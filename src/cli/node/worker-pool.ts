@@ -3,15 +3,15 @@ import { UserError } from '../../door/user-error.ts';
 import { share } from './share.ts';
 
 /** Answers jobs in some order of its own; each answer depends on its job and the setup alone. */
-export interface Pool<Job, Answer> {
-  run(job: Job): Promise<Answer>;
+export interface Pool<Setup, Job, Answer> {
+  /** Jobs under a setup, which reaches each worker once, its rasters shared. */
+  under(setup: Setup): (job: Job) => Promise<Answer>;
   close(): Promise<void>;
 }
 
-export interface JobMessage<Job> {
-  readonly id: number;
-  readonly job: Job;
-}
+export type PoolMessage<Setup, Job> =
+  | { readonly setup: number; readonly value: Setup }
+  | { readonly setup: number; readonly id: number; readonly job: Job };
 
 export type AnswerMessage<Answer> =
   | { readonly id: number; readonly answer: Answer }
@@ -20,19 +20,18 @@ export type AnswerMessage<Answer> =
       readonly fault: { readonly user: boolean; readonly message: string; readonly stack?: string };
     };
 
-interface Waiting<Job, Answer> {
-  readonly message: JobMessage<Job>;
+interface Waiting<Setup, Job, Answer> {
+  readonly message: PoolMessage<Setup, Job>;
   readonly resolve: (answer: Answer) => void;
   readonly reject: (error: Error) => void;
 }
 
-/** Starts `count` workers on a script that calls `serveJobs`. The setup reaches each of them once, its rasters shared. */
-export function openPool<Setup, Job, Answer>(script: URL, count: number, setup: Setup): Pool<Job, Answer> {
-  const shared = share(setup);
-  const queue: Waiting<Job, Answer>[] = [];
+/** Starts `count` workers on a script that calls `serveJobs`. */
+export function openPool<Setup, Job, Answer>(script: URL, count: number): Pool<Setup, Job, Answer> {
+  const queue: Waiting<Setup, Job, Answer>[] = [];
   const idle: Worker[] = [];
-  const busy = new Map<Worker, Waiting<Job, Answer>>();
-  const workers = Array.from({ length: count }, () => new Worker(script, { workerData: shared }));
+  const busy = new Map<Worker, Waiting<Setup, Job, Answer>>();
+  const workers = Array.from({ length: count }, () => new Worker(script));
   let broken: Error | null = null;
 
   function next(): void {
@@ -67,13 +66,19 @@ export function openPool<Setup, Job, Answer>(script: URL, count: number, setup: 
   }
 
   let id = 0;
+  let setups = 0;
   return {
-    run: (job) =>
-      new Promise((resolve, reject) => {
-        if (broken !== null) return reject(broken);
-        queue.push({ message: { id: id++, job }, resolve, reject });
-        next();
-      }),
+    under: (value) => {
+      const setup = setups++;
+      const shared = share(value);
+      for (const worker of workers) worker.postMessage({ setup, value: shared });
+      return (job) =>
+        new Promise((resolve, reject) => {
+          if (broken !== null) return reject(broken);
+          queue.push({ message: { setup, id: id++, job }, resolve, reject });
+          next();
+        });
+    },
     close: async () => {
       fail(new Error('the workers were closed'));
       await Promise.all(workers.map((worker) => worker.terminate()));
