@@ -1,20 +1,16 @@
+import { measuresOf } from '../door/measures.ts';
+import { PLAIN_READING, type Reading } from '../door/reading.ts';
 import type { Candidate, Report } from '../report/report.ts';
+import { CLI_WORDS, type CliWords } from './words.ts';
 
 /** The result as text: for whom and in what, then a line per route. Counts of 100, minutes over all attempts. */
 export function compareTable(report: Report): string {
-  const heads = [
-    '',
-    'route',
-    'find it',
-    'minutes',
-    'slow day',
-    'false find',
-    'lost',
-    'hazard',
-    'km',
-    'climb',
-  ];
-  const rows = report.candidates.map((candidate) => rowOf(candidate, report.unbeaten.includes(candidate.id)));
+  const { reading = PLAIN_READING } = report;
+  const words = CLI_WORDS[reading.language];
+  const heads = [...words.heads, reading.units === 'imperial' ? 'mi' : 'km', words.climb];
+  const rows = report.candidates.map((candidate) =>
+    rowOf(candidate, report.unbeaten.includes(candidate.id), words, reading),
+  );
   const table = [heads, ...rows];
   const widths = heads.map((_, column) => Math.max(...table.map((row) => row[column]!.length)));
   const lines = table.map((row) =>
@@ -23,18 +19,11 @@ export function compareTable(report: Report): string {
       .join('  ')
       .trimEnd(),
   );
-  return [
-    report.sentence,
-    '',
-    ...lines,
-    '',
-    'find it: of 100 such parties, with the range of chance alone; slow day: 9 of 10 need less; * unbeaten in both.',
-    ...report.verdict,
-    '',
-  ].join('\n');
+  return [report.sentence, '', ...lines, '', words.key, ...report.verdict, ''].join('\n');
 }
 
-function rowOf(candidate: Candidate, unbeaten: boolean): string[] {
+function rowOf(candidate: Candidate, unbeaten: boolean, words: CliWords, reading: Reading): string[] {
+  const { height, distance } = measuresOf(reading);
   const { success, minutes, outcomes, hazard } = candidate;
   return [
     `${candidate.letter}${unbeaten ? '*' : ''}`,
@@ -44,9 +33,9 @@ function rowOf(candidate: Candidate, unbeaten: boolean): string[] {
     String(Math.round(minutes.p90)),
     ofHundred(outcomes.falseFind),
     ofHundred(outcomes.lost),
-    hazard === 'not assessed' ? 'not assessed' : ofHundred(hazard.share),
-    (candidate.distanceMetres / 1000).toFixed(1),
-    `${Math.round(candidate.climbMetres)} m`,
+    hazard === 'not assessed' ? words.notAssessed : ofHundred(hazard.share),
+    distance(candidate.distanceMetres),
+    height(candidate.climbMetres),
   ];
 }
 

@@ -1,3 +1,4 @@
+import type { Reading } from '../door/reading.ts';
 import type { Feature } from '../features/feature.ts';
 import type { Point } from '../math/plane.ts';
 import { readLine } from '../route/read-line.ts';
@@ -21,6 +22,7 @@ export interface OpenedTask {
 export interface Instead {
   readonly trials?: number | undefined;
   readonly seed?: number | undefined;
+  readonly reading?: Reading;
 }
 
 /** Reads a task file, the terrain it names and the lines drawn for it. Throws UserError about the first thing wrong. */
@@ -37,8 +39,8 @@ export async function openTask(path: string, instead: Instead = {}): Promise<Ope
   const { terrain, features, relief } = await openTerrain(folder);
   const lines = await drawnLines(document, path, terrain.crs);
   const task = resolveTask(document, { terrain, features, lineOf: (file) => lines.get(file) ?? [] });
-  const { trials = task.trials, seed = task.seed } = instead;
-  return { task: { ...task, trials, seed }, terrain, relief, features };
+  const { trials = task.trials, seed = task.seed, reading } = instead;
+  return { task: { ...task, trials, seed, ...(reading && { reading }) }, terrain, relief, features };
 }
 
 async function drawnLines(

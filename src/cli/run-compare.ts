@@ -9,28 +9,23 @@ import { onInterrupt, type Terminal } from './node/terminal.ts';
 import { walkersFor } from './node/walkers.ts';
 import { checkWritable, writeFolder } from './node/write-folder.ts';
 import { openTask } from './open-task.ts';
-import type { SharedOptions } from './options.ts';
+import { readingOf, type SharedOptions } from './options.ts';
 import { type Progress, progressOn } from './progress.ts';
 import { jsonOf, reportFiles } from './report-files.ts';
 import { storyText } from './story-text.ts';
 import { GENERATOR } from './version.ts';
-
-const STAGES = {
-  ground: 'Reading the ground',
-  routes: 'Finding routes',
-  walks: 'Walking them',
-  changes: 'Trying changes',
-} as const;
+import { CLI_WORDS } from './words.ts';
 
 /** `mistwise compare`: everything is read and checked first, calculated, and only then written. */
 export async function runCompare(path: string, options: SharedOptions, terminal: Terminal): Promise<void> {
   // With --json the report goes to the output, and into a folder only when one is named.
   const folder = options.out ?? (options.json ? null : `reports/${stem(path)}`);
   if (folder !== null) checkWritable(folder);
+  const words = CLI_WORDS[readingOf(options).language];
   const progress = progressOn(terminal);
   const forget = onInterrupt(() => {
     progress.end();
-    terminal.err('Stopped; nothing was written.\n');
+    terminal.err(`${words.stopped}\n`);
   });
   try {
     const report = await calculate(path, options, progress);
@@ -38,7 +33,7 @@ export async function runCompare(path: string, options: SharedOptions, terminal:
     if (folder !== null) writeFolder(folder, reportFiles(report, await loadReportPages()));
     terminal.out(options.json ? jsonOf(report) : compareTable(report));
     const told = options.json ? terminal.err : terminal.out;
-    if (folder !== null) told(`The report is in ${folder}/index.html\n`);
+    if (folder !== null) told(`${words.reportIn(`${folder}/index.html`)}\n`);
   } finally {
     progress.end();
     forget();
@@ -46,8 +41,10 @@ export async function runCompare(path: string, options: SharedOptions, terminal:
 }
 
 async function calculate(path: string, options: SharedOptions, progress: Progress): Promise<Report> {
-  progress.stage('Reading the task');
-  const { task, terrain, relief } = await openTask(path, options);
+  const reading = readingOf(options);
+  const { stages } = CLI_WORDS[reading.language];
+  progress.stage(stages.task);
+  const { task, terrain, relief } = await openTask(path, { ...options, reading });
   let stage = '';
   const compared = await compare(
     { task, terrain, relief },
@@ -55,7 +52,7 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
       walkersFor: walkersFor(options.workers),
       tells: true,
       progress: ({ doing, done, of }) => {
-        if (doing !== stage) progress.stage(STAGES[doing]);
+        if (doing !== stage) progress.stage(stages[doing]);
         stage = doing;
         progress.step(done, of);
       },
@@ -71,8 +68,9 @@ export async function runTell(
   options: SharedOptions,
   terminal: Terminal,
 ): Promise<void> {
-  const { task, terrain, relief } = await openTask(path, options);
+  const reading = readingOf(options);
+  const { task, terrain, relief } = await openTask(path, { ...options, reading });
   const means = { walkersFor: walkersFor(options.workers) };
-  for (const { name, story } of await tell({ task, terrain, relief }, means, trial))
-    terminal.out(`${storyText(name, story)}\n`);
+  for (const told of await tell({ task, terrain, relief }, means, trial))
+    terminal.out(`${storyText(told, reading)}\n`);
 }

@@ -1,19 +1,23 @@
+import { measuresOf } from '../door/measures.ts';
+import type { Reading } from '../door/reading.ts';
 import { distance } from '../math/plane.ts';
 import { OUTCOMES } from '../report/report.ts';
-import type { Story } from '../walk/story.ts';
-import { NAMES } from './outcome-names.ts';
+import { eventText, TOLD_WORDS } from '../report/told-words.ts';
+import type { ToldRoute } from '../study/tell.ts';
+import { CLI_WORDS } from './words.ts';
 
 /** One attempt as lines to read: minute, leg, what happened, and how far the party was from where it believed it was. */
-export function storyText(name: string, story: Story): string {
-  const minutes = Math.round(story.seconds / 60);
+export function storyText({ name, ends, story }: ToldRoute, reading: Reading): string {
+  const words = CLI_WORDS[reading.language];
+  const told = TOLD_WORDS[reading.language];
+  const { short } = measuresOf(reading);
   const lines = story.events.map((e) => {
-    const off = Math.round(distance(e.at, e.believed));
     const minute = String(Math.round(e.seconds / 60)).padStart(4);
-    return `${minute} min  leg ${e.leg + 1}  ${e.kind} (truly ${off} m from where it believes it is, sure to ${e.sdMetres} m)`;
+    const happened = eventText(e.kind, e.leg, ends, told);
+    return words.event(minute, e.leg + 1, happened, short(distance(e.at, e.believed)), short(e.sdMetres));
   });
-  return [
-    `${name}, attempt ${story.trial}: ${NAMES[OUTCOMES[story.outcome]!]} after ${minutes} minutes`,
-    ...lines,
-    '',
-  ].join('\n');
+  const minutes = Math.round(story.seconds / 60);
+  return [words.told(name, story.trial, told.outcomes[OUTCOMES[story.outcome]!], minutes), ...lines, ''].join(
+    '\n',
+  );
 }

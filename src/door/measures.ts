@@ -15,6 +15,8 @@ export interface Measures {
   readonly long: (metres: number) => string;
   /** "1.5 km" with one decimal where it needs one, metres below 1000. */
   readonly far: (metres: number) => string;
+  /** Kilometres or miles with one decimal, without their unit. */
+  readonly distance: (metres: number) => string;
   /** Heights and climbs. */
   readonly height: (metres: number) => string;
   /** "074°", or of mils, 6400 to the circle, "1316". */
@@ -42,6 +44,7 @@ export function measuresOf({ language, units, bearings }: Reading): Measures {
       short: (m) => `${Math.round(m)} m`,
       long: (m) => (m < 995 ? `${Math.round(m)} m` : `${point((m / 1000).toFixed(m < 9950 ? 2 : 1))} km`),
       far: (m) => (m >= 1000 ? `${number(m / 1000, 1)} km` : `${Math.round(m)} m`),
+      distance: (m) => point((m / 1000).toFixed(1)),
       height: (m) => `${Math.round(m)} m`,
       bearing,
       bearingSaid,
@@ -57,6 +60,7 @@ export function measuresOf({ language, units, bearings }: Reading): Measures {
     short: (m) => `${yards(m)} yd`,
     long: (m) => (yards(m) < 1750 ? `${yards(m)} yd` : `${point((m / MILE).toFixed(2))} mi`),
     far: (m) => (m >= MILE ? `${number(m / MILE, 1)} mi` : `${yards(m)} yd`),
+    distance: (m) => point((m / MILE).toFixed(1)),
     height: (m) => `${feet(m)} ft`,
     bearing,
     bearingSaid,

@@ -5,9 +5,9 @@ export function deflated(bytes: Uint8Array): Uint8Array {
   return deflateSync(bytes, { level: 9 });
 }
 
-/** Deflate in a zlib wrapper (RFC 1950), as PNG wants it. */
-export function zlibWrapped(bytes: Uint8Array): Uint8Array {
-  return zlibSync(bytes, { level: 9 });
+/** Deflate in a zlib wrapper (RFC 1950), as PNG wants it; level 1 is quick, for what is only looked at. */
+export function zlibWrapped(bytes: Uint8Array, level: 1 | 9 = 9): Uint8Array {
+  return zlibSync(bytes, { level });
 }
 
 /**

@@ -9,14 +9,18 @@ import type { Judged, ReportSentences } from './words.ts';
 
 /* Terms from memory, as German hill and rescue training uses them; no source. */
 
-const GROUNDS = {
+export const GERMAN_GROUNDS = {
   dry: 'Boden trocken',
   normal: 'Boden normal',
   wet: 'Boden nass',
   saturated: 'Boden durchtränkt',
   spate: 'Bäche im Hochwasser',
 } as const;
-const SKILLS = { novice: 'unerfahrene', competent: 'geübte', expert: 'sehr erfahrene' } as const;
+export const GERMAN_SKILLS = {
+  novice: 'unerfahrene',
+  competent: 'geübte',
+  expert: 'sehr erfahrene',
+} as const;
 
 const DOUBTS: Readonly<Record<string, string>> = {
   exists: 'vorhanden',
@@ -47,7 +51,7 @@ export function germanReport(reading: Reading): ReportSentences {
       const speed = conditions.wind.metresPerSecond;
       const wind = speed >= 5 ? `, Wind ${figures.number(speed)} m/s` : '';
       const light = conditions.light === 'dark' ? ', bei Dunkelheit' : '';
-      const skill = SKILLS[party.skill];
+      const skill = GERMAN_SKILLS[party.skill];
       const people = party.people === 1 ? `eine ${skill} Person` : `eine ${skill} Gruppe von ${party.people}`;
       const compass = party.compass ? '' : ' ohne Kompass';
       const time = limits.minutes === null ? '' : `, ${limits.minutes} Minuten Zeit`;
@@ -57,7 +61,7 @@ export function germanReport(reading: Reading): ReportSentences {
           : ', keine Suche';
       const from = start === null ? 'Vom Start' : `Von ${germanName(start, 'dative')}`;
       const to = isProper(target) ? `nach ${germanLabel(target)}` : germanAt('zu', target);
-      return `${from} ${to}: ${air}, ${GROUNDS[conditions.ground]}${wind}${light}; ${people}${compass}${time}${search}.`;
+      return `${from} ${to}: ${air}, ${GERMAN_GROUNDS[conditions.ground]}${wind}${light}; ${people}${compass}${time}${search}.`;
     },
     verdict: {
       none: 'Keine Route wurde gezeichnet und keine gefunden.',

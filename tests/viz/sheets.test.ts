@@ -6,9 +6,11 @@ import { renderCard } from '../../viz/report/card.ts';
 import { notFoundText, stopByMinutes, wayOutText } from '../../viz/report/card-words.ts';
 import { northsText, placeText } from '../../viz/report/places.ts';
 import { renderTaskSheet } from '../../viz/report/task-sheet.ts';
+import { wordsOf } from '../../viz/report/words.ts';
 import { sampleReport } from '../figures/sample-report.ts';
 
 const report = sampleReport();
+const words = wordsOf(report);
 const route = report.candidates[3]!;
 const text = (html: string) =>
   html
@@ -27,7 +29,7 @@ describe('route card', () => {
       }
       for (const tick of leg.ticks) expect(said).toContain(`${tick.name} at `);
     }
-    expect(said).toContain('Grid to magnetic: add 2° (WMM2025, 2026-11-25');
+    expect(said).toContain('Grid to magnetic: add 2° (WMM2025, 25 Nov 2026');
     expect(said).toContain('64 double paces to 100 m');
   });
 
@@ -49,15 +51,19 @@ describe('route card', () => {
 
   test('a way out only where hazards are assessed and under 1 party in 200 enters one', () => {
     const way = (hazardTrials: number, hazard: Candidate['hazard']): string =>
-      wayOutText(report, {
-        ...route,
-        hazard,
-        wayOut: { says: 'Down Cotter Beck to the track', trials: 1000, hazardTrials },
-      });
+      wayOutText(
+        report,
+        {
+          ...route,
+          hazard,
+          wayOut: { says: 'Down Cotter Beck to the track', trials: 1000, hazardTrials },
+        },
+        words,
+      );
     expect(way(4, { share: 0.1 })).toContain('Down Cotter Beck');
     expect(way(5, { share: 0.1 })).toBe('None found: turn back to Peat House, the way you came.');
     expect(way(0, 'not assessed')).toContain('None found');
-    expect(wayOutText(report, { ...route, hazard: { share: 0 } })).toContain('None found');
+    expect(wayOutText(report, { ...route, hazard: { share: 0 } }, words)).toContain('None found');
   });
 
   test('stop-by times grow to the slow tenth of all attempts; the report’s own come first', () => {
@@ -70,27 +76,27 @@ describe('route card', () => {
   });
 
   test('if not found: search, second try and turn-round as the task allows them', () => {
-    expect(notFoundText(report, route)).toBe(
+    expect(notFoundText(report, route, words)).toBe(
       'Search for up to 10 minutes, in sight and voice of each other. Then back to the crossing of runnel and dyke and try once more. Turn round 60 minutes after setting off, found or not.',
     );
     const strict: Report = {
       ...report,
       limits: { ...report.limits, searchMinutes: 0, relaunches: 0, turnRoundMinutes: null },
     };
-    expect(notFoundText(strict, route)).toBe('Then back to the crossing of runnel and dyke.');
+    expect(notFoundText(strict, route, words)).toBe('Then back to the crossing of runnel and dyke.');
   });
 });
 
 test('places and norths', () => {
   // Ordnance Survey, "A guide to coordinate systems in Great Britain": letters of the 100 km square, then eastings and northings.
   expect(placeText([432310, 613760], report)).toBe('NU 3231 1376');
-  expect(northsText({ ...report, norths: { ...report.norths!, declinationDegrees: 3.4 } })).toContain(
+  expect(northsText({ ...report, norths: { ...report.norths!, declinationDegrees: 3.4 } }, words)).toContain(
     'take off 3°',
   );
-  expect(northsText({ ...report, norths: { ...report.norths!, declinationDegrees: 0.5 } })).toContain(
+  expect(northsText({ ...report, norths: { ...report.norths!, declinationDegrees: 0.5 } }, words)).toContain(
     'the same to half a degree',
   );
-  expect(northsText({ ...report, norths: null })).toContain('no date');
+  expect(northsText({ ...report, norths: null }, words)).toContain('no date');
 });
 
 test('the task sheet gives nothing away: no route, no figure, no bearing, nothing drawn but the map', () => {

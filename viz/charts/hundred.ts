@@ -3,9 +3,9 @@ import { OUTCOMES } from '../../src/report/report.ts';
 import { drawBadge } from '../theme/badge.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
+import { ENGLISH } from '../theme/figure-words.ts';
 import { drawOutcomes } from '../theme/outcome-mark.ts';
 import { routeStyle } from '../theme/route-style.ts';
-import { OUTCOME_NAMES, ofHundred } from '../theme/words.ts';
 
 export interface HundredData {
   readonly candidates: readonly Candidate[];
@@ -41,7 +41,7 @@ export function hundredSquares(outcomes: Readonly<Record<Outcome, number>>): Rec
 
 /** One array of 100 squares per route, grouped by how the attempts ended, the number beside. */
 export function hundredArrays(data: HundredData, options: FigureOptions): SVGSVGElement {
-  const { width } = options;
+  const { width, words = ENGLISH } = options;
   // A single route gets no panel of the whole width: its squares have a largest size.
   const columns = width < 500 ? 2 : data.candidates.length === 4 ? 4 : 3;
   const gutter = width >= 640 ? 22 : 18;
@@ -56,9 +56,9 @@ export function hundredArrays(data: HundredData, options: FigureOptions): SVGSVG
   const svg = startFigure(options, {
     height,
     kind: 'hundred',
-    title: 'Of 100 such parties',
+    title: words.ofSuchParties,
     description: data.candidates
-      .map((c) => `${c.letter}: ${ofHundred(c.success.share)} find the target`)
+      .map((c) => words.findIt(c.letter, words.ofHundred(c.success.share)))
       .join('; '),
   });
   data.candidates.forEach((c, i) => {
@@ -76,7 +76,7 @@ export function hundredArrays(data: HundredData, options: FigureOptions): SVGSVG
       .append('tspan')
       .attr('class', 'count')
       .text(String(Math.round(c.success.share * 100)));
-    label.append('tspan').attr('class', 'quiet').text(' of 100');
+    label.append('tspan').attr('class', 'quiet').text(words.afterCount);
     const counts = hundredSquares(c.outcomes);
     let n = 0;
     for (const outcome of ORDER) {
@@ -100,7 +100,7 @@ export function hundredArrays(data: HundredData, options: FigureOptions): SVGSVG
         `translate(${px((i % legendColumns) * (width / legendColumns) + 8)},${Math.floor(i / legendColumns) * 24 + 10})`,
       );
     drawOutcomes(g, outcome, [{ x: 0, y: 0 }], 15);
-    g.append('text').attr('x', 15).attr('dy', '0.35em').text(OUTCOME_NAMES[outcome]);
+    g.append('text').attr('x', 15).attr('dy', '0.35em').text(words.outcomes[outcome]);
   });
   return finished(svg);
 }

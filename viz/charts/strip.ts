@@ -101,8 +101,8 @@ function drawHeight(
       .attr('dy', '0.35em')
       .attr('text-anchor', 'end')
       .text(text);
-  label(String(Math.round(low)), y(low) - 3);
-  label(String(Math.round(high)), y(high) + 3);
+  label(String(words.measures.bare.height(low)), y(low) - 3);
+  label(String(words.measures.bare.height(high)), y(high) + 3);
   g.append('text')
     .attr('class', 'quiet small')
     .attr('x', 0)

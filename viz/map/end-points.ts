@@ -2,8 +2,8 @@ import type { Candidate, Outcome, Report } from '../../src/report/report.ts';
 import { drawBadge } from '../theme/badge.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
+import { ENGLISH } from '../theme/figure-words.ts';
 import { routeStyle } from '../theme/route-style.ts';
-import { thousands } from '../theme/words.ts';
 import { niceLength } from './furniture.ts';
 import type { Sheet } from './sheet-use.ts';
 import { layUnder } from './sheet-use.ts';
@@ -36,7 +36,7 @@ export interface EndPointsData {
 /** The surroundings of the target once per route, with the places where its first attempts ended. */
 export function endPointPanels(data: EndPointsData, options: FigureOptions): SVGSVGElement {
   const { report, sheet } = data;
-  const { width, id } = options;
+  const { width, id, words = ENGLISH } = options;
   const columns = width >= 640 ? 3 : 2;
   const gutter = 18;
   const side = (width - 1 - gutter * (columns - 1)) / columns;
@@ -49,8 +49,8 @@ export function endPointPanels(data: EndPointsData, options: FigureOptions): SVG
   const svg = startFigure(options, {
     height: Math.round(rows * tall),
     kind: 'end-points map',
-    title: 'Where attempts ended',
-    description: `The ${Math.round(reach * 2)} metres around the target, one panel per route, a dot for each of the first attempts.`,
+    title: words.whereEnded,
+    description: words.panels(Math.round(reach * 2)),
   });
   svg
     .append('defs')
@@ -73,7 +73,7 @@ export function endPointPanels(data: EndPointsData, options: FigureOptions): SVG
       .attr('class', 'quiet')
       .attr('x', 28)
       .attr('y', 18)
-      .text(`${c.endPoints.length} of ${thousands(c.success.trials)}`);
+      .text(words.drawnOf(c.endPoints.length, c.success.trials));
     const panel: Group = g.append('g').attr('transform', `translate(0,${head})`);
     const inside: Group = panel.append('g').attr('clip-path', `url(#${id}-clip)`);
     layUnder(inside, sheet, view);
@@ -115,7 +115,7 @@ export function endPointPanels(data: EndPointsData, options: FigureOptions): SVG
         .attr('x', px(side))
         .attr('y', px(side + 13))
         .attr('text-anchor', 'end')
-        .text(`${beyond} outside`);
+        .text(words.outside(beyond));
     }
   });
   return finished(svg);

@@ -1,6 +1,7 @@
 import type { Report } from '../../src/report/report.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, startFigure } from '../theme/figure.ts';
+import { ENGLISH } from '../theme/figure-words.ts';
 import { drawEndDots, panelBounds } from './end-points.ts';
 import { drawFurniture } from './furniture.ts';
 import type { Ground } from './ground.ts';
@@ -53,16 +54,17 @@ export function reportSheet(
 /** The map of a task: the ground, the features with their doubt, the routes, and where attempts ended. */
 export function drawMap(data: MapData, options: FigureOptions): SVGSVGElement {
   const { report, sheet } = data;
-  const { width, id } = options;
+  const { width, id, words = ENGLISH } = options;
   const view = viewOf(mapBounds(report, width), width);
   const size = 13;
   const svg = startFigure(options, {
     height: view.height + FOOT,
     kind: 'map',
-    title: `Map from ${report.task.start.name} to ${report.task.target.name}`,
-    description: `${report.candidates.length} routes on ${report.task.terrain}: ${report.candidates
-      .map((c) => `${c.letter} ${c.name}`)
-      .join('; ')}`,
+    title: words.mapTitle(report.task.start.name, report.task.target.name),
+    description: words.mapShown(
+      report.candidates.map((c) => `${c.letter} ${c.name}`),
+      report.task.terrain,
+    ),
   });
   svg
     .append('defs')
@@ -75,7 +77,7 @@ export function drawMap(data: MapData, options: FigureOptions): SVGSVGElement {
   layUnder(inside, sheet, view);
   const room = new LabelRoom(view.width, view.height);
   const furniture: Group = svg.append('g');
-  drawFurniture(furniture, report, view, room, 11, options.words);
+  drawFurniture(furniture, report, view, room, 11, words);
   // What must not be hidden takes its room first, and is drawn last.
   const points: Group = inside.append('g').attr('class', 'layer-features');
   const routes: Group = inside.append('g').attr('class', 'layer-routes');

@@ -3,12 +3,14 @@ import { zlibWrapped } from '../../src/report/deflate.ts';
 /**
  * A PNG of palette indices, 8 bits each (ISO/IEC 15948: IHDR, PLTE, tRNS, IDAT, IEND).
  * @param palette rows of red, green, blue, alpha
+ * @param level of packing: 9 small, 1 quick
  */
 export function palettePng(
   width: number,
   height: number,
   indices: Uint8Array,
   palette: readonly (readonly [number, number, number, number])[],
+  level: 1 | 9 = 9,
 ): Uint8Array {
   const header = new Uint8Array(13);
   const view = new DataView(header.buffer);
@@ -25,7 +27,7 @@ export function palettePng(
     chunk('IHDR', header),
     chunk('PLTE', Uint8Array.from(palette.flatMap((c) => c.slice(0, 3)))),
     chunk('tRNS', Uint8Array.from(palette.map((c) => c[3]))),
-    chunk('IDAT', zlibWrapped(raw)),
+    chunk('IDAT', zlibWrapped(raw, level)),
     chunk('IEND', new Uint8Array(0)),
   ];
   const png = new Uint8Array(parts.reduce((sum, p) => sum + p.length, 0));

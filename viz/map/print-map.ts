@@ -1,6 +1,7 @@
 import type { Report } from '../../src/report/report.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
+import { ENGLISH } from '../theme/figure-words.ts';
 import { drawScaleBar } from './furniture.ts';
 import { drawGridCrosses, drawTicks } from './grid-ticks.ts';
 import type { Ground } from './ground.ts';
@@ -108,7 +109,7 @@ export interface PrintMapData {
 /** One sheet at its true scale: the element's size is in millimetres of paper. */
 export function drawPrintMap(data: PrintMapData, options: Omit<FigureOptions, 'width'>): SVGSVGElement {
   const { report, ground, sheet, routes } = data;
-  const { id } = options;
+  const { id, words = ENGLISH } = options;
   const width = Number(px(sheet.widthMm)) * PX_PER_MM;
   const view = viewOf(sheet.bounds, width);
   const height = (sheet.heightMm + FOOT_MM) * PX_PER_MM;
@@ -117,8 +118,8 @@ export function drawPrintMap(data: PrintMapData, options: Omit<FigureOptions, 'w
     {
       height,
       kind: 'map print-map',
-      title: `Map at 1:${sheet.scale}`,
-      description: `${report.task.start.name} to ${report.task.target.name} on ${report.task.terrain}`,
+      title: words.printTitle(sheet.scale),
+      description: words.printShown(report.task.start.name, report.task.target.name, report.task.terrain),
     },
   ).attr('style', `width:${px(sheet.widthMm)}mm;height:${px(sheet.heightMm + FOOT_MM)}mm`);
   svg

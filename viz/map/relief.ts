@@ -19,8 +19,8 @@ export const RELIEF_PALETTE: readonly (readonly [number, number, number, number]
 ];
 
 /** Relief lit from the north-west as a picture in a data URI, one px per cell. */
-export function reliefUri(ground: Ground): string {
-  return pngUri(palettePng(ground.columns, ground.rows, shades(ground), RELIEF_PALETTE));
+export function reliefUri(ground: Ground, level: 1 | 9 = 9): string {
+  return pngUri(palettePng(ground.columns, ground.rows, shades(ground), RELIEF_PALETTE, level));
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { Candidate, Report, SampleWalk } from '../../src/report/report.ts';
 import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
+import { ENGLISH } from '../theme/figure-words.ts';
 import { routeStyle } from '../theme/route-style.ts';
 import { niceLength } from './furniture.ts';
 import type { Sheet } from './sheet-use.ts';
@@ -22,7 +23,7 @@ const NUMBER_ROOM = 17;
 /** One attempt on the map: the true track full, the believed one broken, a mark where something happened and a line to where the party thought it was. */
 export function drawSampleWalk(data: SampleWalkData, options: FigureOptions): SVGSVGElement {
   const { report, candidate, walk, sheet } = data;
-  const { width, id } = options;
+  const { width, id, words = ENGLISH } = options;
   const { start, target } = report.task;
   const shown = boundsOf([start.at, target.at, ...walk.track, ...walk.believedTrack]);
   const margin = 0.06 * Math.max(shown.east - shown.west, shown.north - shown.south, 200);
@@ -30,9 +31,8 @@ export function drawSampleWalk(data: SampleWalkData, options: FigureOptions): SV
   const svg = startFigure(options, {
     height: view.height + 20,
     kind: 'sample-walk map',
-    title: `Attempt ${walk.trial} on route ${candidate.letter}`,
-    description:
-      'The true track, the track the party believed in, and where things happened; the table tells them in order.',
+    title: words.attempt(walk.trial, candidate.letter),
+    description: words.attemptShown,
   });
   svg
     .append('defs')

@@ -27,6 +27,7 @@ export function drawSheet(
   view: View,
   id: string,
   mostContours = 18,
+  packing: 1 | 9 = 9,
 ): SheetFacts {
   drawPatterns(into, id);
   const here = ground === null ? null : cropped(ground, view.bounds);
@@ -35,7 +36,7 @@ export function drawSheet(
       .append('g')
       .attr('class', 'layer-relief')
       .append('image')
-      .attr('href', reliefUri(here))
+      .attr('href', reliefUri(here, packing))
       .attr('preserveAspectRatio', 'none')
       .attr('x', px(view.x(here.west)))
       .attr('y', px(view.y(here.north)))

@@ -1,5 +1,5 @@
 import type { Candidate, Report, ReportLeg } from '../../src/report/report.ts';
-import { thousands } from '../theme/words.ts';
+import type { ReportWords } from './words.ts';
 
 /** Fewer than one simulated party in so many may enter a hazard on a way out that is printed. */
 const WAY_OUT_ONE_IN = 200;
@@ -25,54 +25,26 @@ export function stopByMinutes(c: Candidate, limits: Report['limits']): number[] 
   });
 }
 
-export function notFoundText(report: Report, c: Candidate): string {
+export function notFoundText(report: Report, c: Candidate, { card: say }: ReportWords): string {
   const { limits } = report;
-  const last = c.legs[c.legs.length - 1];
-  const back = last?.from ?? report.task.start.name;
-  const parts: string[] = [];
-  if (limits.searchMinutes > 0) {
-    const abreast = limits.searchPeopleAbreast > 1 ? `, ${limits.searchPeopleAbreast} abreast` : '';
-    parts.push(
-      `Search for up to ${limits.searchMinutes} minutes${abreast}, in sight and voice of each other.`,
-    );
-  }
-  parts.push(
-    limits.relaunches > 0
-      ? `Then back to ${back} and try ${limits.relaunches === 1 ? 'once' : `${limits.relaunches} times`} more.`
-      : `Then back to ${back}.`,
-  );
-  if (limits.turnRoundMinutes !== null) {
-    parts.push(`Turn round ${limits.turnRoundMinutes} minutes after setting off, found or not.`);
-  }
-  return parts.join(' ');
+  const back = c.legs[c.legs.length - 1]?.from ?? report.task.start.name;
+  return [
+    ...(limits.searchMinutes > 0 ? [say.search(limits.searchMinutes, limits.searchPeopleAbreast)] : []),
+    say.thenBack(back, limits.relaunches),
+    ...(limits.turnRoundMinutes === null ? [] : [say.turnRound(limits.turnRoundMinutes)]),
+  ].join(' ');
 }
 
 /** A way out stands on the card only where hazards are assessed and parties that followed it kept out of them. */
-export function wayOutText(report: Report, c: Candidate): string {
+export function wayOutText(report: Report, c: Candidate, { card: say }: ReportWords): string {
   const way = c.wayOut;
   const clear = way !== undefined && way.hazardTrials * WAY_OUT_ONE_IN < way.trials;
-  if (c.hazard !== 'not assessed' && clear) {
-    return `${way.says} (${thousands(way.hazardTrials)} of ${thousands(way.trials)} simulated parties entered a hazard)`;
-  }
-  return `None found: turn back to ${report.task.start.name}, the way you came.`;
+  return c.hazard !== 'not assessed' && clear
+    ? `${way.says} ${say.entered(way.hazardTrials, way.trials)}`
+    : say.noWayOut(report.task.start.name);
 }
 
-export function hazardText(c: Candidate, leg: ReportLeg): string {
-  if (c.hazard === 'not assessed') return 'not assessed';
-  return leg.hazardSide === undefined
-    ? 'none within 50 m in the data'
-    : `${leg.hazardSide === 'both sides' ? 'on' : 'on the'} ${leg.hazardSide}`;
-}
-
-/** What tells that the leg has gone too far. */
-export function stopsText(leg: ReportLeg): string | null {
-  return leg.catching === undefined
-    ? null
-    : `${leg.catching.name}, ${Math.round(leg.catching.beyondMetres)} m beyond`;
-}
-
-export function aimText(leg: ReportLeg): string | null {
-  return leg.aimOff === undefined
-    ? null
-    : `${Math.round(leg.aimOff.metres)} m ${leg.aimOff.side}: on the line turn ${leg.aimOff.side === 'left' ? 'right' : 'left'}`;
+export function hazardText(c: Candidate, leg: ReportLeg, words: ReportWords): string {
+  if (c.hazard === 'not assessed') return words.notAssessed;
+  return leg.hazardSide === undefined ? words.card.noHazard : words.card.hazardSide(leg.hazardSide);
 }

@@ -2,9 +2,13 @@ import type { Candidate, Report, ReportLeg } from '../../src/report/report.ts';
 import { type Make, maker, titleText } from '../theme/element.ts';
 import { newDocument } from '../theme/node-document.ts';
 import { routeStyle } from '../theme/route-style.ts';
-import { bearing, duration, kilometres, ofHundred, TECHNIQUE_NAMES, thousands } from '../theme/words.ts';
-import { aimText, hazardText, notFoundText, stopByMinutes, stopsText, wayOutText } from './card-words.ts';
+import { duration, thousands } from '../theme/words.ts';
+import { hazardText, notFoundText, stopByMinutes, wayOutText } from './card-words.ts';
+import type { Writing } from './page-parts.ts';
 import { northsText, placeText } from './places.ts';
+import { type ReportWords, wordsOf } from './words.ts';
+
+type Handed = Pick<Writing, 'make' | 'report' | 'words'>;
 
 /** Techniques that are walked by the needle; on others the bearing is only the general direction. */
 const BY_NEEDLE: ReadonlySet<string> = new Set(['bearing', 'timing', 'aim-off', 'box']);
@@ -14,12 +18,13 @@ const BY_NEEDLE: ReadonlySet<string> = new Set(['bearing', 'timing', 'aim-off', 
  * @param css the theme and the card's own style
  */
 export function renderCard(report: Report, candidate: Candidate, css: string): string {
-  const document = newDocument();
+  const words = wordsOf(report);
+  const document = newDocument(words.reading.language);
   const make = maker(document);
   document.head.append(
     make('meta', { charset: 'utf-8' }),
     make('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
-    make('title', {}, titleText(`Route ${candidate.letter} to ${report.task.target.name}`)),
+    make('title', {}, titleText(words.card.title(candidate.letter, report.task.target.name))),
     make('style', {}, css),
   );
   const stopBy = stopByMinutes(candidate, report.limits);
@@ -28,15 +33,16 @@ export function renderCard(report: Report, candidate: Candidate, css: string): s
     make(
       'main',
       { class: `card hue-${routeStyle(candidate.letter).hue}` },
-      front(make, report, candidate),
-      ...candidate.legs.map((leg, i) => legScreen(make, report, candidate, leg, i, stopBy[i]!)),
-      ending(make, report, candidate, last),
+      front(make, report, candidate, words),
+      ...candidate.legs.map((leg, i) => legScreen({ make, report, words }, candidate, leg, i, stopBy[i]!)),
+      ending({ make, report, words }, candidate, last),
     ),
   );
   return document.toString();
 }
 
-function front(make: Make, report: Report, c: Candidate): HTMLElement {
+function front(make: Make, report: Report, c: Candidate, words: ReportWords): HTMLElement {
+  const { card: say, measures: m, ofHundred } = words;
   const unbeaten = report.unbeaten.includes(c.id);
   const { start, target } = report.task;
   return make(
@@ -60,12 +66,19 @@ function front(make: Make, report: Report, c: Candidate): HTMLElement {
     make(
       'p',
       { class: 'whole' },
-      `${kilometres(c.distanceMetres)}, ${Math.round(c.climbMetres)} m up. Found by about ${ofHundred(c.success.share)} such parties, false finds ${ofHundred(c.outcomes.falseFind)}, lost ${ofHundred(c.outcomes.lost)}; half of all attempts end within ${duration(c.minutes.p50)}. Modelled, not observed.`,
+      say.whole(
+        m.long(c.distanceMetres),
+        m.height(c.climbMetres),
+        ofHundred(c.success.share),
+        ofHundred(c.outcomes.falseFind),
+        ofHundred(c.outcomes.lost),
+        duration(c.minutes.p50),
+      ),
     ),
     make(
       'p',
       { class: 'norths' },
-      `${northsText(report)} ${report.party.doublePacesPer100} double paces to 100 m.`,
+      `${northsText(report, words)} ${say.doublePaces(report.party.doublePacesPer100)}`,
     ),
     make(
       'p',
@@ -74,21 +87,21 @@ function front(make: Make, report: Report, c: Candidate): HTMLElement {
         'label',
         {},
         make('input', { type: 'checkbox', id: 'other-light', autocomplete: 'off' }),
-        make('span', {}, 'turn day and night'),
+        make('span', {}, words.light),
       ),
     ),
-    steps(make, null, 1),
+    steps(make, words, null, 1),
   );
 }
 
 function legScreen(
-  make: Make,
-  report: Report,
+  { make, report, words }: Handed,
   c: Candidate,
   leg: ReportLeg,
   i: number,
   stopBy: number,
 ): HTMLElement {
+  const { card: say, measures: m } = words;
   const at = leg.path[leg.path.length - 1];
   const fact = (name: string, value: string | null, kind = '') =>
     value !== null && make('div', { class: `fact ${kind}` }, make('dt', {}, name), make('dd', {}, value));
@@ -96,8 +109,13 @@ function legScreen(
   const magnetic = leg.magneticBearingDegrees;
   return make(
     'section',
-    { class: 'screen leg', id: `leg-${i + 1}`, 'aria-label': `Leg ${i + 1} of ${c.legs.length}` },
-    make('h2', {}, make('span', { class: 'number' }, String(i + 1)), ` ${TECHNIQUE_NAMES[leg.technique]}`),
+    { class: 'screen leg', id: `leg-${i + 1}`, 'aria-label': say.leg(i + 1, c.legs.length) },
+    make(
+      'h2',
+      {},
+      make('span', { class: 'number' }, String(i + 1)),
+      ` ${words.told.techniques[leg.technique]}`,
+    ),
     make(
       'p',
       { class: 'to' },
@@ -105,70 +123,65 @@ function legScreen(
       at !== undefined && make('span', { class: 'grid' }, placeText(at, report)),
     ),
     make('p', { class: 'says' }, leg.says),
-    make('p', { class: 'from' }, `from ${leg.from}`),
+    make('p', { class: 'from' }, say.from(leg.from)),
     make(
       'dl',
       {},
       fact(
-        needle ? 'magnetic' : 'towards, magnetic',
-        magnetic === null ? null : bearing(magnetic),
+        needle ? say.magnetic : say.towardsMagnetic,
+        magnetic === null ? null : m.bearing(magnetic),
         needle ? 'large' : '',
       ),
       fact(
-        needle ? 'grid' : 'towards, grid',
-        bearing(leg.gridBearingDegrees),
+        needle ? say.grid : say.towardsGrid,
+        m.bearing(leg.gridBearingDegrees),
         needle && magnetic === null ? 'large' : '',
       ),
-      fact('metres', thousands(leg.distanceMetres), 'large'),
-      fact('double paces', thousands(leg.doublePaces)),
-      fact('climb', `${Math.round(leg.climbMetres)} m`),
-      fact('minutes', String(Math.round(leg.minutes))),
-      fact('stop by, from start', `${Math.round(stopBy)} min`),
-      fact('aim off', aimText(leg), 'wide'),
+      fact(say.metres, thousands(m.bare.short(leg.distanceMetres)), 'large'),
+      fact(say.pacesHead, thousands(leg.doublePaces)),
+      fact(say.climb, m.height(leg.climbMetres)),
+      fact(say.minutes, String(Math.round(leg.minutes))),
+      fact(say.stopBy, `${Math.round(stopBy)} min`),
+      fact(say.aimOff, leg.aimOff === undefined ? null : say.aim(leg.aimOff.metres, leg.aimOff.side), 'wide'),
       fact(
-        'tick off',
-        leg.ticks.length === 0
-          ? null
-          : leg.ticks.map((t) => `${t.name} at ${thousands(t.atMetres)} m`).join(' · '),
+        say.tickOff,
+        leg.ticks.length === 0 ? null : leg.ticks.map((t) => say.tick(t.name, t.atMetres)).join(' · '),
         'wide',
       ),
-      fact('too far', stopsText(leg), 'wide'),
-      fact('hazard', hazardText(c, leg), c.hazard === 'not assessed' ? 'wide stippled' : 'wide'),
-      i < c.legs.length - 1 && fact('not there by then', `stop; back to ${leg.from}`, 'wide'),
+      fact(
+        say.tooFar,
+        leg.catching === undefined ? null : say.beyond(leg.catching.name, leg.catching.beyondMetres),
+        'wide',
+      ),
+      fact(say.hazard, hazardText(c, leg, words), c.hazard === 'not assessed' ? 'wide stippled' : 'wide'),
+      i < c.legs.length - 1 && fact(say.notThere, say.stop(leg.from), 'wide'),
     ),
-    steps(make, i, i + 2),
+    steps(make, words, i, i + 2),
   );
 }
 
-function ending(make: Make, report: Report, c: Candidate, last: number): HTMLElement {
+function ending({ make, report, words }: Handed, c: Candidate, last: number): HTMLElement {
+  const { card: say } = words;
   return make(
     'section',
-    { class: 'screen ending', id: `leg-${last + 1}`, 'aria-label': 'If it is not found' },
-    make('h2', {}, 'If it is not found'),
-    make('p', {}, notFoundText(report, c)),
-    make('h2', {}, 'Way out'),
-    make('p', {}, wayOutText(report, c)),
-    make('h2', {}, 'If lost'),
-    make(
-      'p',
-      {},
-      'Stop, shelter, think; call the local emergency number. Never split the party out of sight and voice.',
-    ),
-    make(
-      'p',
-      { class: 'small-print' },
-      'For learning and planning: the ground, the weather and the qualified leader decide. “Stop by” is the slow tenth of attempts, or the turn-round.',
-    ),
-    steps(make, last, null),
+    { class: 'screen ending', id: `leg-${last + 1}`, 'aria-label': say.notFound },
+    make('h2', {}, say.notFound),
+    make('p', {}, notFoundText(report, c, words)),
+    make('h2', {}, say.wayOut),
+    make('p', {}, wayOutText(report, c, words)),
+    make('h2', {}, say.ifLost),
+    make('p', {}, say.lost),
+    make('p', { class: 'small-print' }, say.smallPrint),
+    steps(make, words, last, null),
   );
 }
 
 /** From screen to screen by thumb. */
-function steps(make: Make, back: number | null, on: number | null): HTMLElement {
+function steps(make: Make, { card: say }: ReportWords, back: number | null, on: number | null): HTMLElement {
   return make(
     'nav',
-    { class: 'on-screen steps', 'aria-label': 'Screens' },
-    back === null ? make('span', {}) : make('a', { href: `#leg-${back}` }, 'back'),
-    on === null ? make('span', {}) : make('a', { href: `#leg-${on}` }, 'on'),
+    { class: 'on-screen steps', 'aria-label': say.screens },
+    back === null ? make('span', {}) : make('a', { href: `#leg-${back}` }, say.back),
+    on === null ? make('span', {}) : make('a', { href: `#leg-${on}` }, say.on),
   );
 }

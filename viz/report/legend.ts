@@ -3,14 +3,14 @@ import type { FeatureKind } from '../../src/features/kinds.ts';
 import { areaStyle, lineStyle, pointStyle, UNSIGNED } from '../map/kind-style.ts';
 import type { Sheet } from '../map/sheet-use.ts';
 import type { Child } from '../theme/element.ts';
-import { kindName, thousands } from '../theme/words.ts';
 import type { Writing } from './page-parts.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 
 /** The legend is the layer switch: a box per layer, with what the layer shows beside it. Works without scripts. */
 export function mapLegend(writing: Writing, sheet: Sheet): HTMLElement {
-  const { report, make } = writing;
+  const { report, make, words } = writing;
+  const say = words.map;
   const ends = Math.max(0, ...report.candidates.map((c) => c.endPoints.length));
   const interval = sheet.facts.interval;
   const layer = (name: string, label: string, ...shown: readonly Child[]) =>
@@ -30,20 +30,20 @@ export function mapLegend(writing: Writing, sheet: Sheet): HTMLElement {
     { class: 'legend' },
     make(
       'ul',
-      { 'aria-label': 'Layers of the map' },
-      layer('routes', 'routes', note(writing, 'S start, T target; a full letter is an unbeaten route')),
+      { 'aria-label': say.layers },
+      layer('routes', say.routes, note(writing, say.routesNote)),
       layer(
         'ends',
-        'end points',
-        sample(writing, 'end', 'hue-1', 'found'),
-        sample(writing, 'end-open', 'hue-1', 'not found'),
-        note(writing, `${ends} of ${thousands(report.task.trials)} attempts per route`),
+        say.ends,
+        sample(writing, 'end', 'hue-1', say.found),
+        sample(writing, 'end-open', 'hue-1', say.notFound),
+        note(writing, say.endsNote(ends, report.task.trials)),
       ),
-      layer('features', 'features', ...kindSamples(writing), ...doubtSamples(writing)),
-      layer('names', 'names'),
-      layer('ground', 'ground cover and water'),
-      interval === null ? null : layer('contours', `contours every ${interval} m`),
-      interval === null ? null : layer('relief', 'relief'),
+      layer('features', say.features, ...kindSamples(writing), ...doubtSamples(writing)),
+      layer('names', say.names),
+      layer('ground', say.ground),
+      interval === null ? null : layer('contours', say.contours(interval)),
+      interval === null ? null : layer('relief', say.relief),
     ),
     make(
       'p',
@@ -58,10 +58,10 @@ function hazardClass({ report }: Writing): string {
   return report.candidates.some((c) => c.hazard === 'not assessed') ? 'swatch stipple' : 'swatch hatch';
 }
 
-function hazardNote({ report }: Writing): string {
+function hazardNote({ report, words }: Writing): string {
   return report.candidates.some((c) => c.hazard === 'not assessed')
-    ? 'Hazards not assessed: a place without a hatch is not a place without danger.'
-    : 'Hatched: steep or barred ground in the data.';
+    ? words.map.unassessed
+    : words.map.hatched;
 }
 
 function note({ make }: Writing, text: string): HTMLElement {
@@ -110,7 +110,7 @@ function kindSamples(writing: Writing): HTMLElement[] {
     const way = wayOf(f.kind, f.geometry.type);
     if (way === null) continue;
     const kinds = ways.get(way) ?? new Set();
-    ways.set(way, kinds.add(kindName(f.kind)));
+    ways.set(way, kinds.add(writing.words.kind(f.kind)));
   }
   return [...ways].map(([way, kinds]) => sample(writing, way, '', [...kinds].slice(0, 4).join(', ')));
 }
@@ -123,8 +123,8 @@ function wayOf(kind: FeatureKind, geometry: 'point' | 'line' | 'area'): string |
 
 function doubtSamples(writing: Writing): HTMLElement[] {
   return [
-    sample(writing, 'line wall sure', '', 'there in 90 of 100 or more'),
-    sample(writing, 'line wall likely', '', '60 to 90'),
-    sample(writing, 'line wall doubtful', '', 'under 60'),
+    sample(writing, 'line wall sure', '', writing.words.map.sure),
+    sample(writing, 'line wall likely', '', writing.words.map.likely),
+    sample(writing, 'line wall doubtful', '', writing.words.map.doubtful),
   ];
 }

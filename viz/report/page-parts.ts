@@ -2,12 +2,14 @@ import type { Candidate, Report } from '../../src/report/report.ts';
 import type { Child, Make } from '../theme/element.ts';
 import type { FigureOptions } from '../theme/figure.ts';
 import { routeStyle } from '../theme/route-style.ts';
+import type { ReportWords } from './words.ts';
 
 /** What every section is given. */
 export interface Writing {
   readonly report: Report;
   readonly document: Document;
   readonly make: Make;
+  readonly words: ReportWords;
 }
 
 /** View box of the desk's drawings: drawn a little larger on a screen, at their own size on A4, so that print keeps 9.5 pt. */
@@ -32,17 +34,18 @@ export function drawing(
   ...below: readonly Child[]
 ): HTMLElement {
   const { make, document } = writing;
+  const words = writing.words.figures;
   return make(
     'figure',
     { class: 'drawing', id },
-    make('div', { class: 'wide' }, draw({ document, width: WIDE, id: `${id}-w` })),
-    make('div', { class: 'narrow' }, draw({ document, width: NARROW, id: `${id}-n` })),
+    make('div', { class: 'wide' }, draw({ document, width: WIDE, id: `${id}-w`, words })),
+    make('div', { class: 'narrow' }, draw({ document, width: NARROW, id: `${id}-n`, words })),
     ...below,
   );
 }
 
 /** The route's letter in a circle, a link to its part of the report. */
-export function letter(make: Make, report: Report, candidate: Candidate): HTMLElement {
+export function letter({ make, report, words }: Writing, candidate: Candidate): HTMLElement {
   const unbeaten = report.unbeaten.includes(candidate.id);
   return make(
     'a',
@@ -50,7 +53,7 @@ export function letter(make: Make, report: Report, candidate: Candidate): HTMLEl
       class: `letter hue-${routeStyle(candidate.letter).hue}${unbeaten ? ' filled' : ''}`,
       href: `#route-${candidate.letter}`,
       'data-route': candidate.letter,
-      'aria-label': `Route ${candidate.letter}, ${candidate.name}`,
+      'aria-label': words.route(candidate.letter, candidate.name),
     },
     candidate.letter,
   );

@@ -12,6 +12,7 @@ import { mapSection } from './sections/map-section.ts';
 import { opening } from './sections/opening.ts';
 import { walksSection } from './sections/walks.ts';
 import { whatHelpsSection } from './sections/what-helps.ts';
+import { wordsOf } from './words.ts';
 
 export interface Assets {
   readonly css: string;
@@ -23,9 +24,10 @@ export interface Assets {
  * is pointed at somewhere, and steps through single attempts.
  */
 export function renderReport(report: Report, assets: Assets): string {
-  const document = newDocument();
+  const words = wordsOf(report);
+  const document = newDocument(words.reading.language);
   const make = maker(document);
-  const writing: Writing = { report, document, make };
+  const writing: Writing = { report, document, make, words };
   const { element: sheetElement, sheet } = reportSheet(report, groundOf(report), {
     document,
     width: WIDE,

@@ -3,6 +3,8 @@
   for (const walk of document.querySelectorAll('.walk')) {
     const rows = [...walk.querySelectorAll('.event-row')];
     if (rows.length === 0) continue;
+    const say = walk.dataset;
+    const filled = (text, facts) => text.replace(/\{(\w+)\}/g, (_, name) => facts[name]);
     let now = 0;
     const said = document.createElement('output');
     const show = (next) => {
@@ -17,8 +19,8 @@
       const cells = now === 0 ? [] : [...rows[now - 1].closest('tr').cells].map((c) => c.textContent);
       said.textContent =
         now === 0
-          ? `all ${rows.length}`
-          : `${now} of ${rows.length}: ${cells[1]} min, ${cells[3]}, ${cells[4]} m off its belief`;
+          ? filled(say.sayEvery, { n: rows.length })
+          : filled(say.sayNow, { k: now, n: rows.length, min: cells[1], what: cells[3], off: cells[4] });
     };
     const button = (text, to) => {
       const made = document.createElement('button');
@@ -30,9 +32,9 @@
     const bar = document.createElement('p');
     bar.className = 'stepper';
     bar.append(
-      button('back', () => (now === 0 ? rows.length : now - 1)),
-      button('on', () => (now === rows.length ? 0 : now + 1)),
-      button('all', () => 0),
+      button(say.sayBack, () => (now === 0 ? rows.length : now - 1)),
+      button(say.sayOn, () => (now === rows.length ? 0 : now + 1)),
+      button(say.sayAll, () => 0),
       said,
     );
     walk.querySelector('h4').after(bar);

@@ -1,15 +1,17 @@
 import type { Report } from '../../src/report/report.ts';
 import { maker, titleText } from '../theme/element.ts';
 import { newDocument } from '../theme/node-document.ts';
-import { kindName } from '../theme/words.ts';
 import { mapPages } from './map-pages.ts';
 import { northsText, placeText } from './places.ts';
+import { wordsOf } from './words.ts';
 
 const LEG_LINES = 7;
 
 /** The task to hand out: its words, its map without routes, lines to write a plan on; no figure and no answer. */
 export function renderTaskSheet(report: Report, css: string): string {
-  const document = newDocument();
+  const words = wordsOf(report);
+  const { task: say } = words;
+  const document = newDocument(words.reading.language);
   const make = maker(document);
   const { task, limits } = report;
   // The map pages decide which way the paper lies; the page of words follows them.
@@ -17,21 +19,11 @@ export function renderTaskSheet(report: Report, css: string): string {
   document.head.append(
     make('meta', { charset: 'utf-8' }),
     make('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
-    make('title', {}, titleText(`${task.name}, task`)),
+    make('title', {}, titleText(say.title(task.name))),
     make('style', {}, `${css}\n@page { size: A4 ${across ? 'landscape' : 'portrait'}; margin: 10mm; }`),
   );
   const blank = () => make('td', {}, '');
-  const heads = [
-    '',
-    'technique',
-    'to',
-    'bearing',
-    'metres',
-    'double paces',
-    'minutes',
-    'what tells me I am there',
-    'too far when',
-  ];
+  const { heads } = say;
   const rows = Array.from({ length: LEG_LINES }, (_, i) =>
     make('tr', {}, make('th', { scope: 'row' }, String(i + 1)), ...heads.slice(1).map(blank)),
   );
@@ -48,28 +40,24 @@ export function renderTaskSheet(report: Report, css: string): string {
         make(
           'dl',
           {},
-          make('dt', {}, 'start'),
+          make('dt', {}, say.start),
           make('dd', {}, `${task.start.name}, ${placeText(task.start.at, report)}`),
-          make('dt', {}, 'target'),
+          make('dt', {}, say.target),
           make(
             'dd',
             {},
-            `${task.target.name}, ${kindName(task.target.kind)}, ${placeText(task.target.at, report)}`,
+            `${task.target.name}, ${words.kind(task.target.kind)}, ${placeText(task.target.at, report)}`,
           ),
-          make('dt', {}, 'allowed'),
-          make(
-            'dd',
-            {},
-            `${limits.minutes === null ? 'no time limit' : `${limits.minutes} minutes`}, ${limits.searchMinutes} minutes of search`,
-          ),
-          make('dt', {}, 'norths'),
-          make('dd', {}, northsText(report)),
+          make('dt', {}, say.allowed),
+          make('dd', {}, say.limits(limits.minutes, limits.searchMinutes)),
+          make('dt', {}, say.norths),
+          make('dd', {}, northsText(report, words)),
         ),
-        make('h2', {}, 'My route'),
+        make('h2', {}, say.myRoute),
         make(
           'table',
           { class: 'plan' },
-          make('caption', {}, 'One line for each leg'),
+          make('caption', {}, say.caption),
           make(
             'thead',
             {},
@@ -81,9 +69,9 @@ export function renderTaskSheet(report: Report, css: string): string {
           ),
           make('tbody', {}, ...rows),
         ),
-        line('Of 100 parties like mine, so many find it this way'),
-        line('If I do not find it'),
-        line('Name'),
+        line(say.confidence),
+        line(say.notFound),
+        line(say.name),
       ),
       ...pages,
     ),

@@ -1,8 +1,6 @@
 import type { FeatureKind } from '../../src/features/kinds.ts';
-import type { Outcome, Reason } from '../../src/report/report.ts';
-import type { Technique } from '../../src/route/leg.ts';
 
-/** Every word that a drawing or the report adds to what the report document says. One object per language. */
+/* Figures and kinds in English; those of German stand beside its words. */
 
 const NARROW = '\u202f';
 
@@ -48,45 +46,6 @@ export function duration(minutes: number): string {
   return m < 180 ? `${m} min` : `${Math.floor(m / 60)} h ${String(m % 60).padStart(2, '0')}`;
 }
 
-export const OUTCOME_NAMES: Readonly<Record<Outcome, string>> = {
-  cleanHit: 'found at once',
-  foundBySearch: 'found by search',
-  late: 'found too late',
-  falseFind: 'false find',
-  lost: 'lost',
-  turnedBack: 'turned back',
-  nearMiss: 'near miss',
-};
-
-export const OUTCOME_MEANINGS: Readonly<Record<Outcome, string>> = {
-  cleanHit: 'the target recognised without search, reversal or a second try, inside the limit',
-  foundBySearch: 'recognised after a search, a reversal or a second try, inside the allowances',
-  late: 'found, but past the allowance or the limit',
-  falseFind: 'something else, or the wrong place, taken for the target',
-  lost: 'far from where the party believed it was, and long',
-  turnedBack: 'not found; back at a known point in time',
-  nearMiss: 'came close and did not see it',
-};
-
-export const REASON_NAMES: Readonly<Record<Reason, string>> = {
-  ground: 'the map was not the ground',
-  'party-day': 'habit of the day (compass, pace, speed)',
-  leg: 'error of the leg (bearing, count, drift)',
-  step: 'wander and obstacles',
-  seeing: 'passed it unseen',
-  several: 'several errors together',
-};
-
-export const TECHNIQUE_NAMES: Readonly<Record<Technique, string>> = {
-  handrail: 'handrail',
-  bearing: 'bearing',
-  timing: 'timing',
-  'aim-off': 'aim off',
-  contour: 'contour',
-  sight: 'by sight',
-  box: 'boxing',
-};
-
 const PLURALS: Readonly<Partial<Record<FeatureKind, string>>> = {
   cliff: 'cliffs',
   crag: 'crags',
@@ -121,23 +80,3 @@ export function listed(names: readonly string[]): string {
     ? (names[0] ?? '')
     : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 }
-
-/** What happens in a single attempt, as a reader is told it. */
-export const EVENT_WORDS: Readonly<Record<string, string>> = {
-  start: 'stands at the start',
-  unsure: 'does not find what should be here, is unsure',
-  confirmed: 'recognises the end of the leg',
-  'took a lookalike': 'takes something else for the end of the leg',
-  'wrong turn': 'takes the wrong branch without noticing',
-  'turns round': 'turns round on the line',
-  searches: 'searches',
-  'gives up the search': 'gives up the search',
-  'turns back': 'turns back to the last known point',
-  'on a known line': 'meets a line and knows it',
-  'takes a line for another': 'meets a line and takes it for another',
-  'looks round for the known point': 'looks round for the known point',
-  'back at a known point': 'is back at a known point',
-  'sets off again': 'sets off again',
-  found: 'finds the target',
-  'declared on the wrong thing': 'declares the wrong thing',
-};

@@ -7,12 +7,20 @@ export function addCompare(program: Command, terminal: Terminal): void {
     .command('compare')
     .description('find routes, walk each many times, and write a report')
     .argument('<task>', 'task file, YAML or JSON');
-  addShared(command, ['out', 'trials', 'seed', 'workers', 'json', 'trial']).action(
-    async (task: string, options: SharedOptions) => {
-      // Loaded when it is wanted, so that help and version are there at once.
-      const { runCompare, runTell } = await import('../run-compare.ts');
-      if (options.trial === undefined) await runCompare(task, options, terminal);
-      else await runTell(task, options.trial, options, terminal);
-    },
-  );
+  addShared(command, [
+    'out',
+    'trials',
+    'seed',
+    'workers',
+    'json',
+    'trial',
+    'language',
+    'units',
+    'bearings',
+  ]).action(async (task: string, options: SharedOptions) => {
+    // Loaded when it is wanted, so that help and version are there at once.
+    const { runCompare, runTell } = await import('../run-compare.ts');
+    if (options.trial === undefined) await runCompare(task, options, terminal);
+    else await runTell(task, options.trial, options, terminal);
+  });
 }

@@ -5,13 +5,14 @@ import { timeSuccess } from '../../charts/time-success.ts';
 import { endPointPanels } from '../../map/end-points.ts';
 import type { Sheet } from '../../map/sheet-use.ts';
 import { folded, table } from '../../theme/table.ts';
-import { hundredText, OUTCOME_MEANINGS, OUTCOME_NAMES, thousands } from '../../theme/words.ts';
+import { hundredText } from '../../theme/words.ts';
 import { conditionsLine } from '../conditions-line.ts';
 import type { Writing } from '../page-parts.ts';
 import { drawing, letter, section } from '../page-parts.ts';
 
 export function foundBySection(writing: Writing): HTMLElement {
-  const { report, make } = writing;
+  const { report, make, words } = writing;
+  const say = words.foundBy;
   const { candidates, unbeaten } = report;
   const last = Math.max(0, ...candidates.map((c) => c.foundBy[c.foundBy.length - 1]?.[0] ?? 0));
   const step = last > 120 ? 20 : last > 50 ? 10 : 5;
@@ -19,25 +20,21 @@ export function foundBySection(writing: Writing): HTMLElement {
   return section(
     make,
     'found-by',
-    'Found by when',
+    say.heading,
     conditionsLine(writing),
     drawing(
       writing,
       'found-by-chart',
       (o) => foundBy({ candidates, unbeaten, limitMinutes: report.limits.minutes }, o),
-      make(
-        'figcaption',
-        {},
-        'How many of 100 parties have found the target within so many minutes. A curve that flattens early stays where it is: more time would not help those parties.',
-      ),
+      make('figcaption', {}, say.note),
     ),
     folded(
       make,
-      'As a table',
+      words.asTable,
       table(
         make,
-        'Found within so many minutes, of 100',
-        [{ head: 'minutes', figures: true }, ...candidates.map((c) => ({ head: c.letter, figures: true }))],
+        say.caption,
+        [{ head: say.minutes, figures: true }, ...candidates.map((c) => ({ head: c.letter, figures: true }))],
         minutes.map((m) => [String(m), ...candidates.map((c) => hundredText(shareBy(c.foundBy, m)))]),
       ),
     ),
@@ -54,45 +51,39 @@ function shareBy(curve: readonly (readonly [number, number])[], minutes: number)
 }
 
 export function timeSuccessSection(writing: Writing): HTMLElement {
-  const { report, make } = writing;
+  const { report, make, words } = writing;
+  const say = words.timeSuccess;
+  const [route, quick, middle, slow, found, sampling, assumptions, best, hazard] = say.heads;
   const { candidates, unbeaten } = report;
   const varied = candidates.some((c) => c.assumption);
   const range = (low: number, high: number) => `${hundredText(low)}–${hundredText(high)}`;
   return section(
     make,
     'time-success',
-    'Time against success',
+    say.heading,
     conditionsLine(writing),
     drawing(
       writing,
       'time-success-chart',
       (o) => timeSuccess({ candidates, unbeaten }, o),
-      make(
-        'figcaption',
-        {},
-        'Thick bar: the luck of sampling. ',
-        varied
-          ? 'Thin bar: skill and trust in the map varied. '
-          : make('strong', {}, 'Assumptions not varied. '),
-        'Full letter: unbeaten, no other route is both quicker and more certain. Times are over all attempts, failures included, without rests.',
-      ),
+      make('figcaption', {}, say.sampling, varied ? say.varied : make('strong', {}, say.notVaried), say.note),
     ),
     folded(
       make,
-      'As a table',
+      words.asTable,
       table(
         make,
-        'Time and success',
+        say.caption,
         [
-          { head: 'route' },
-          { head: 'quick tenth, min', figures: true },
-          { head: 'middle, min', figures: true },
-          { head: 'slow tenth, min', figures: true },
-          { head: 'found, of 100', figures: true },
-          { head: 'sampling', figures: true },
-          { head: 'assumptions', figures: true },
-          { head: 'unbeaten' },
-          { head: 'hazard entered, of 100' },
+          { head: route },
+          { head: quick, figures: true },
+          { head: middle, figures: true },
+          { head: slow, figures: true },
+          { head: found, figures: true },
+          { head: sampling, figures: true },
+          { head: assumptions, figures: true },
+          { head: best },
+          { head: hazard },
         ],
         candidates.map((c) => [
           `${c.letter} ${c.name}`,
@@ -101,10 +92,10 @@ export function timeSuccessSection(writing: Writing): HTMLElement {
           String(Math.round(c.minutes.p90)),
           hundredText(c.success.share),
           range(c.success.low, c.success.high),
-          c.assumption ? range(c.assumption.low, c.assumption.high) : 'not varied',
-          unbeaten.includes(c.id) ? 'yes' : '',
+          c.assumption ? range(c.assumption.low, c.assumption.high) : say.fixed,
+          unbeaten.includes(c.id) ? say.yes : '',
           c.hazard === 'not assessed'
-            ? make('span', { class: 'stipple' }, 'not assessed')
+            ? make('span', { class: 'stipple' }, words.notAssessed)
             : hundredText(c.hazard.share),
         ]),
         { blocks: true },
@@ -114,24 +105,25 @@ export function timeSuccessSection(writing: Writing): HTMLElement {
 }
 
 export function outcomesSection(writing: Writing): HTMLElement {
-  const { report, make } = writing;
+  const { report, make, words } = writing;
+  const say = words.outcomes;
   const { candidates, unbeaten } = report;
   return section(
     make,
     'outcomes',
-    'Of 100 such parties',
+    say.heading,
     conditionsLine(writing),
     drawing(writing, 'hundred-chart', (o) => hundredArrays({ candidates, unbeaten }, o)),
     table(
       make,
-      'How attempts ended, of 100',
-      [{ head: 'outcome' }, ...candidates.map((c) => ({ head: c.letter, figures: true }))],
+      say.caption,
+      [{ head: say.outcome }, ...candidates.map((c) => ({ head: c.letter, figures: true }))],
       OUTCOMES.map((o) => [
         make(
           'span',
           { class: 'meaning' },
-          make('b', {}, OUTCOME_NAMES[o]),
-          make('span', {}, OUTCOME_MEANINGS[o]),
+          make('b', {}, words.told.outcomes[o]),
+          make('span', {}, words.told.meanings[o]),
         ),
         ...candidates.map((c) => hundredText(c.outcomes[o])),
       ]),
@@ -140,7 +132,9 @@ export function outcomesSection(writing: Writing): HTMLElement {
 }
 
 export function endPointsSection(writing: Writing, sheet: Sheet): HTMLElement {
-  const { report, make } = writing;
+  const { report, make, words } = writing;
+  const say = words.ends;
+  const [route, drawn, half, most] = say.heads;
   const { candidates } = report;
   const [te, tn] = report.task.target.at;
   const distances = (c: (typeof candidates)[number]) =>
@@ -148,42 +142,28 @@ export function endPointsSection(writing: Writing, sheet: Sheet): HTMLElement {
   return section(
     make,
     'end-points',
-    'End points',
+    say.heading,
     conditionsLine(writing),
     drawing(
       writing,
       'end-point-panels',
       (o) => endPointPanels({ report, sheet }, o),
-      make(
-        'figcaption',
-        {},
-        `The ground around the target. Full dots found it, open dots did not; the ring is the distance at which it is found, ${Math.round(report.task.target.findRadiusMetres)} m.`,
-      ),
+      make('figcaption', {}, say.note(report.task.target.findRadiusMetres)),
     ),
     folded(
       make,
-      'As a table',
+      words.asTable,
       table(
         make,
-        'End points drawn and their distance from the target',
-        [
-          { head: 'route' },
-          { head: 'drawn' },
-          { head: 'half within, m', figures: true },
-          { head: 'nine tenths within, m', figures: true },
-        ],
+        say.caption,
+        [{ head: route }, { head: drawn }, { head: half, figures: true }, { head: most, figures: true }],
         candidates.map((c) => {
           const d = distances(c);
           const at = (share: number) =>
             d.length === 0
               ? '–'
-              : String(Math.round(d[Math.min(d.length - 1, Math.floor(d.length * share))]!));
-          return [
-            letter(make, report, c),
-            `${c.endPoints.length} of ${thousands(c.success.trials)}`,
-            at(0.5),
-            at(0.9),
-          ];
+              : String(words.measures.bare.short(d[Math.min(d.length - 1, Math.floor(d.length * share))]!));
+          return [letter(writing, c), say.of(c.endPoints.length, c.success.trials), at(0.5), at(0.9)];
         }),
       ),
     ),

@@ -3,27 +3,21 @@ import { REASONS } from '../../../src/report/report.ts';
 import { legStrip, sharedHeights } from '../../charts/strip.ts';
 import type { Column } from '../../theme/table.ts';
 import { table } from '../../theme/table.ts';
-import {
-  bearing,
-  hundredText,
-  ofHundred,
-  REASON_NAMES,
-  TECHNIQUE_NAMES,
-  thousands,
-} from '../../theme/words.ts';
+import { hundredText, thousands } from '../../theme/words.ts';
 import { conditionsLine } from '../conditions-line.ts';
 import type { Writing } from '../page-parts.ts';
 import { drawing, letter, paragraph, section } from '../page-parts.ts';
+import type { ReportWords } from '../words.ts';
 
 /** Where parties leave the line: every route drawn out leg by leg, with its table. */
 export function legsSection(writing: Writing): HTMLElement {
-  const { report, make } = writing;
+  const { report, make, words } = writing;
   const fullMetres = Math.max(1, ...report.candidates.map((c) => c.distanceMetres));
   const heights = sharedHeights(report.candidates);
   return section(
     make,
     'legs',
-    'Where parties leave the line',
+    words.legs.heading,
     conditionsLine(writing),
     ...report.candidates.map((c) => {
       const id = `strip-${c.letter}`;
@@ -42,52 +36,49 @@ export function legsSection(writing: Writing): HTMLElement {
           'data-route': c.letter,
           'aria-labelledby': `${id}-heading`,
         },
-        make('h3', { id: `${id}-heading` }, letter(make, report, c), make('span', {}, c.name)),
+        make('h3', { id: `${id}-heading` }, letter(writing, c), make('span', {}, c.name)),
         paragraph(
           make,
-          `${c.why === undefined ? `${capital(c.strategy)}.` : capital(c.why)} ${whereLeft(c)}`,
+          `${c.why === undefined ? `${capital(c.strategy)}.` : capital(c.why)} ${whereLeft(c, words)}`,
         ),
         drawing(writing, id, (o) => legStrip(data, o)),
         legTable(writing, c),
       );
     }),
-    paragraph(
-      make,
-      'Strips share one scale of distance and height. Each black square is one of 100 parties that did not find the target and left the line on that leg.',
-      'note',
-    ),
+    paragraph(make, words.legs.note, 'note'),
   );
 }
 
-function legTable({ report, make }: Writing, c: Candidate): HTMLElement {
+function legTable({ report, make, words }: Writing, c: Candidate): HTMLElement {
   const magnetic = report.norths !== null;
+  const { legs: say, measures: m, told } = words;
   const columns: Column[] = [
-    { head: 'leg' },
-    { head: 'what to do' },
-    { head: 'grid', figures: true },
-    ...(magnetic ? [{ head: 'magnetic', figures: true }] : []),
-    { head: 'metres', figures: true },
-    { head: 'climb', figures: true },
-    { head: 'double paces', figures: true },
-    { head: 'min', figures: true },
-    { head: 'left it here, of 100', figures: true },
+    { head: say.leg },
+    { head: say.what },
+    { head: say.grid, figures: true },
+    ...(magnetic ? [{ head: say.magnetic, figures: true }] : []),
+    { head: say.metres, figures: true },
+    { head: say.climb, figures: true },
+    { head: say.doublePaces, figures: true },
+    { head: say.minutes, figures: true },
+    { head: say.left, figures: true },
   ];
   return table(
     make,
-    `Legs of route ${c.letter}, ${c.name}`,
+    say.caption(c.letter, c.name),
     columns,
     c.legs.map((l, i) => [
-      `${i + 1} ${TECHNIQUE_NAMES[l.technique]}`,
+      `${i + 1} ${told.techniques[l.technique]}`,
       make(
         'span',
         { class: 'meaning' },
         make('b', {}, l.says),
-        make('span', {}, `${l.from} → ${l.to}${meets(l)}`),
+        make('span', {}, `${say.fromTo(l.from, l.to)}${meets(l, words)}`),
       ),
-      bearing(l.gridBearingDegrees),
-      ...(magnetic ? [l.magneticBearingDegrees === null ? '–' : bearing(l.magneticBearingDegrees)] : []),
-      thousands(l.distanceMetres),
-      String(Math.round(l.climbMetres)),
+      m.bearing(l.gridBearingDegrees),
+      ...(magnetic ? [l.magneticBearingDegrees === null ? '–' : m.bearing(l.magneticBearingDegrees)] : []),
+      thousands(m.bare.short(l.distanceMetres)),
+      String(m.bare.height(l.climbMetres)),
       thousands(l.doublePaces),
       String(Math.round(l.minutes)),
       hundredText(l.lostHereShare),
@@ -97,27 +88,23 @@ function legTable({ report, make }: Writing, c: Candidate): HTMLElement {
 }
 
 /** What the leg meets, unless its sentence names it already. */
-function meets(l: ReportLeg): string {
+function meets(l: ReportLeg, words: ReportWords): string {
   const unsaid = l.ticks.filter((t) => !l.says.includes(t.name));
-  return unsaid.length === 0
-    ? ''
-    : ` · meets ${unsaid.map((t) => `${t.name} at ${thousands(t.atMetres)}\u00a0m`).join(', ')}`;
+  return unsaid.length === 0 ? '' : words.legs.meets(unsaid);
 }
 
 /** "Most leave the line on leg 2, 11 of 100, mainly: habit of the day." */
-function whereLeft(c: Candidate): string {
+function whereLeft(c: Candidate, { legs: say, told, ofHundred }: ReportWords): string {
   let worst = 0;
   c.legs.forEach((l, i) => {
     if (l.lostHereShare > (c.legs[worst]?.lostHereShare ?? 0)) worst = i;
   });
   const l = c.legs[worst];
-  if (l === undefined || l.lostHereShare === 0) return 'No attempt failed on a leg.';
-  const why = mainReason(l);
-  const where =
-    c.legs.length === 1
-      ? `On its one leg ${ofHundred(l.lostHereShare)} leave the line`
-      : `Most leave the line on leg ${worst + 1}, ${ofHundred(l.lostHereShare)}`;
-  return `${where}${why === null ? '' : `, mainly: ${REASON_NAMES[why]}`}.`;
+  if (l === undefined || l.lostHereShare === 0) return say.none;
+  const reason = mainReason(l);
+  const why = reason === null ? null : told.reasons[reason];
+  const count = ofHundred(l.lostHereShare);
+  return c.legs.length === 1 ? say.onlyLeg(count, why) : say.worstLeg(worst + 1, count, why);
 }
 
 function mainReason(l: ReportLeg): Reason | null {

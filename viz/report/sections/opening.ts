@@ -1,11 +1,13 @@
+import type { Report } from '../../../src/report/report.ts';
 import { emphasised } from '../conditions-line.ts';
 import type { Writing } from '../page-parts.ts';
 import { paragraph } from '../page-parts.ts';
+import type { ReportWords } from '../words.ts';
 
 /** The task as a sentence, then the verdict in counts under it. */
-export function opening({ report, make }: Writing): HTMLElement {
+export function opening({ report, make, words }: Writing): HTMLElement {
   const { task } = report;
-  const invented = task.invented ? ', invented ground' : '';
+  const invented = task.invented ? words.invented : '';
   return make(
     'header',
     { class: 'opening' },
@@ -18,33 +20,25 @@ export function opening({ report, make }: Writing): HTMLElement {
         'label',
         { class: 'light' },
         make('input', { type: 'checkbox', id: 'other-light', autocomplete: 'off' }),
-        'turn day and night',
+        words.light,
       ),
     ),
     make(
       'h1',
       {},
-      ...emphasised(report).map((part) => (part.strong ? make('strong', {}, part.text) : part.text)),
+      ...emphasised(report, words).map((part) => (part.strong ? make('strong', {}, part.text) : part.text)),
     ),
     make(
       'div',
       { class: 'verdict' },
       ...report.verdict.map((v, i) => paragraph(make, v, i === 0 ? 'first' : undefined)),
     ),
-    make('p', { class: 'modelled' }, `Modelled, not observed. ${limitsOfData(report)}`),
+    make('p', { class: 'modelled' }, `${words.modelled} ${limitsOfData(report, words)}`),
   );
 }
 
 /** What the data cannot show, in the verdict itself. */
-function limitsOfData(report: Writing['report']): string {
-  const cell = report.ground.terrainCell;
-  const unseen = `Heights every ${plain(cell)} m: relief smaller than ${plain(2 * cell)} m is not seen.`;
-  const unassessed = report.candidates.some((c) => c.hazard === 'not assessed')
-    ? ' Hazards not assessed.'
-    : '';
-  return unseen + unassessed;
-}
-
-function plain(metres: number): string {
-  return String(Math.round(metres * 10) / 10);
+function limitsOfData({ ground, candidates }: Report, words: ReportWords): string {
+  const unassessed = candidates.some((c) => c.hazard === 'not assessed') ? ` ${words.hazardsNot}` : '';
+  return words.heights(ground.terrainCell) + unassessed;
 }

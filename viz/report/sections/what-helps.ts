@@ -1,12 +1,12 @@
 import type { Candidate, Difference, Report, Split } from '../../../src/report/report.ts';
 import { table } from '../../theme/table.ts';
-import { listed } from '../../theme/words.ts';
 import type { Writing } from '../page-parts.ts';
 import { letter, paragraph, section } from '../page-parts.ts';
+import type { ReportWords } from '../words.ts';
 
 /** What one change, or one look beforehand, would do; null when nothing of the kind was tried. */
 export function whatHelpsSection(writing: Writing): HTMLElement | null {
-  const { report, make } = writing;
+  const { report, make, words } = writing;
   const tried = report.candidates.filter((c) => c.changes !== undefined);
   const parts = [
     ...changesPart(writing, tried),
@@ -14,74 +14,64 @@ export function whatHelpsSection(writing: Writing): HTMLElement | null {
     ...checksPart(writing),
     ...alikePart(writing),
   ];
-  return parts.length === 0 ? null : section(make, 'what-helps', 'What would help', ...parts);
+  return parts.length === 0 ? null : section(make, 'what-helps', words.helps.heading, ...parts);
 }
 
-function changesPart({ report, make }: Writing, tried: readonly Candidate[]): HTMLElement[] {
+function changesPart(writing: Writing, tried: readonly Candidate[]): HTMLElement[] {
   if (tried.length === 0) return [];
+  const { make, words } = writing;
+  const { helps: say } = words;
   const rows = tried.flatMap((c) =>
     c.changes!.helped.map((h) => [
-      letter(make, report, c),
+      letter(writing, c),
       h.says,
-      change(h.success, 100),
-      change(h.minutes, 1),
+      change(h.success, 100, words),
+      change(h.minutes, 1, words),
     ]),
   );
   const without = tried.filter((c) => c.changes!.helped.length === 0);
   const looked = tried.reduce((sum, c) => sum + c.changes!.looked, 0);
   const parts: HTMLElement[] = [];
   if (rows.length > 0) {
+    const [route, what, finds, minutes] = say.heads;
     parts.push(
-      paragraph(
-        make,
-        `One thing done otherwise, the rest as it is, walked by the same parties on the same days. ${looked} changes were looked at; those that help beyond the noise are listed, with the interval of the difference.`,
-      ),
+      paragraph(make, say.changes(looked)),
       table(
         make,
-        'One change that helps',
-        [
-          { head: 'route' },
-          { head: 'change' },
-          { head: 'finds of 100', figures: true },
-          { head: 'mean minutes', figures: true },
-        ],
+        say.caption,
+        [{ head: route }, { head: what }, { head: finds, figures: true }, { head: minutes, figures: true }],
         rows,
         { blocks: true },
       ),
     );
   }
-  for (const c of without) {
-    parts.push(
-      paragraph(
-        make,
-        `${c.letter}: none of the ${c.changes!.looked} changes looked at helps beyond the noise.`,
-      ),
-    );
-  }
+  for (const c of without) parts.push(paragraph(make, say.none(c.letter, c.changes!.looked)));
   return parts;
 }
 
-function leaningsPart({ report, make }: Writing): HTMLElement[] {
+function leaningsPart(writing: Writing): HTMLElement[] {
+  const { report, make, words } = writing;
   const rows = report.candidates.flatMap((c) =>
     (c.leansOn ?? []).map((l) => [
-      letter(make, report, c),
+      letter(writing, c),
       l.name,
       `${Math.round(100 * l.exists)}`,
-      found(l.there),
-      found(l.gone),
+      found(l.there, words),
+      found(l.gone, words),
     ]),
   );
   if (rows.length === 0) return [];
+  const [route, what, days, there, gone] = words.helps.leansHeads;
   return [
     table(
       make,
-      'Finds of 100 where something doubtful is there, and where it is gone',
+      words.helps.leans,
       [
-        { head: 'route' },
-        { head: 'leans on' },
-        { head: 'there on days of 100', figures: true },
-        { head: 'where it is there', figures: true },
-        { head: 'where it is gone', figures: true },
+        { head: route },
+        { head: what },
+        { head: days, figures: true },
+        { head: there, figures: true },
+        { head: gone, figures: true },
       ],
       rows,
       { blocks: true },
@@ -89,30 +79,24 @@ function leaningsPart({ report, make }: Writing): HTMLElement[] {
   ];
 }
 
-function checksPart({ report, make }: Writing): HTMLElement[] {
+function checksPart({ report, make, words }: Writing): HTMLElement[] {
+  const { helps: say } = words;
   if (report.worthChecking !== undefined) {
-    return report.worthChecking.map((w) =>
-      paragraph(
-        make,
-        `Worth a look or a call beforehand: ${w.name}. If it is there take ${letterOf(report, w.ifThere)}, if not ${letterOf(report, w.ifGone)}; without knowing ${letterOf(report, w.unknowing)} finds most. Choosing by the answer finds about ${plain(100 * w.gain.difference)} more of 100 (${plain(100 * w.gain.low)} to ${plain(100 * w.gain.high)}).`,
-      ),
-    );
+    return report.worthChecking.map((w) => {
+      const [there, gone, unknowing] = [w.ifThere, w.ifGone, w.unknowing].map((id) => letterOf(report, id));
+      const interval = say.to(plain(100 * w.gain.low), plain(100 * w.gain.high));
+      const gain = plain(100 * w.gain.difference);
+      return paragraph(make, say.check(w.name, there!, gone!, unknowing!, gain, interval));
+    });
   }
   const leans = report.candidates.some((c) => (c.leansOn ?? []).length > 0);
-  return leans
-    ? [
-        paragraph(
-          make,
-          'To know beforehand whether one of these is there would not change which route to take, as far as these attempts tell.',
-        ),
-      ]
-    : [];
+  return leans ? [paragraph(make, say.noCheck)] : [];
 }
 
-function alikePart({ report, make }: Writing): HTMLElement[] {
+function alikePart({ report, make, words }: Writing): HTMLElement[] {
   return report.candidates
     .filter((c) => c.alike !== undefined)
-    .map((c) => paragraph(make, `The search also proposes ${c.letter}: ${listed(c.alike!)}.`));
+    .map((c) => paragraph(make, words.helps.alike(c.letter, c.alike!)));
 }
 
 function letterOf(report: Report, id: string): string {
@@ -120,12 +104,12 @@ function letterOf(report: Report, id: string): string {
 }
 
 /** "+7 (4 to 10)": a difference with its interval, in whole units. */
-function change({ difference, low, high }: Difference, unit: number): string {
-  return `${signed(difference * unit)} (${plain(low * unit)} to ${plain(high * unit)})`;
+function change({ difference, low, high }: Difference, unit: number, { helps: say }: ReportWords): string {
+  return `${signed(difference * unit)} (${say.to(plain(low * unit), plain(high * unit))})`;
 }
 
-function found({ share, low, high }: Split): string {
-  return `${Math.round(100 * share)} (${Math.round(100 * low)} to ${Math.round(100 * high)})`;
+function found({ share, low, high }: Split, { helps: say }: ReportWords): string {
+  return `${plain(100 * share)} (${say.to(plain(100 * low), plain(100 * high))})`;
 }
 
 function signed(x: number): string {

@@ -1,0 +1,55 @@
+import type { Language } from '../door/reading.ts';
+
+/** What the command line itself says of results, once per language. Messages about wrong input are English. */
+export interface CliWords {
+  readonly stages: Readonly<Record<'task' | 'ground' | 'routes' | 'walks' | 'changes', string>>;
+  readonly stopped: string;
+  readonly reportIn: (file: string) => string;
+  /** Of the table: letter, route, find it, minutes, slow day, false find, lost, hazard, length, climb. */
+  readonly heads: readonly [string, string, string, string, string, string, string, string];
+  readonly climb: string;
+  readonly key: string;
+  readonly notAssessed: string;
+  readonly told: (name: string, trial: number, outcome: string, minutes: number) => string;
+  readonly event: (minute: string, leg: number, event: string, off: string, sure: string) => string;
+}
+
+const ENGLISH: CliWords = {
+  stages: {
+    task: 'Reading the task',
+    ground: 'Reading the ground',
+    routes: 'Finding routes',
+    walks: 'Walking them',
+    changes: 'Trying changes',
+  },
+  stopped: 'Stopped; nothing was written.',
+  reportIn: (file) => `The report is in ${file}`,
+  heads: ['', 'route', 'find it', 'minutes', 'slow day', 'false find', 'lost', 'hazard'],
+  climb: 'climb',
+  key: 'find it: of 100 such parties, with the range of chance alone; slow day: 9 of 10 need less; * unbeaten in both.',
+  notAssessed: 'not assessed',
+  told: (name, trial, outcome, minutes) => `${name}, attempt ${trial}: ${outcome} after ${minutes} minutes`,
+  event: (minute, leg, event, off, sure) =>
+    `${minute} min  leg ${leg}  ${event} (truly ${off} from where it believes it is, sure to ${sure})`,
+};
+
+const GERMAN: CliWords = {
+  stages: {
+    task: 'Die Aufgabe wird gelesen',
+    ground: 'Das Gelände wird gelesen',
+    routes: 'Routen werden gesucht',
+    walks: 'Routen werden gegangen',
+    changes: 'Änderungen werden probiert',
+  },
+  stopped: 'Angehalten; nichts wurde geschrieben.',
+  reportIn: (file) => `Der Bericht liegt in ${file}`,
+  heads: ['', 'Route', 'finden es', 'Minuten', 'langsam', 'falsch', 'verirrt', 'Gefahr'],
+  climb: 'Anstieg',
+  key: 'finden es: von 100 solchen Gruppen, mit der Spanne des Zufalls allein; langsam: 9 von 10 brauchen weniger; falsch: falscher Fund; * in beidem ungeschlagen.',
+  notAssessed: 'nicht beurteilt',
+  told: (name, trial, outcome, minutes) => `${name}, Versuch ${trial}: ${outcome} nach ${minutes} Minuten`,
+  event: (minute, leg, event, off, sure) =>
+    `${minute} min  Abschnitt ${leg}  ${event} (in Wahrheit ${off} neben dem geglaubten Ort, gewiss auf ${sure})`,
+};
+
+export const CLI_WORDS: Readonly<Record<Language, CliWords>> = { en: ENGLISH, de: GERMAN };
