@@ -1,8 +1,8 @@
 import { type CostSurface, PACE_STEPS } from '../cost/surface.ts';
-import { BucketQueue, LAST_BUCKET } from './bucket-queue.ts';
+import { BucketQueue, isEntry, LAST_BUCKET } from './bucket-queue.ts';
 import { PACE_LAST, PACE_ZERO } from './edge.ts';
 import { straightLines } from './near-source.ts';
-import { CLOSED_BITS, handleOf, type PaddedGrid, padded, STRIDE, unpadded } from './padded.ts';
+import { CLOSED_BITS, handleOf, type PaddedGrid, pacesOf, padded, STRIDE, unpadded } from './padded.ts';
 import { zigzagPace } from './zigzag.ts';
 
 /**
@@ -29,7 +29,7 @@ export function anyAngleField(
   direction: 'from' | 'to',
   limitSeconds = Number.POSITIVE_INFINITY,
 ): Float32Array {
-  const grid = padded(surface, direction);
+  const grid = padded(surface, pacesOf(surface), direction);
   const handles = sources.map((source) => handleOf(surface, source));
   spreadAnyAngle(grid, surface.cell, handles, limitSeconds);
   return unpadded(grid, surface, limitSeconds);
@@ -67,112 +67,114 @@ function spreadAnyAngle(grid: PaddedGrid, cell: number, sources: readonly number
 
   /** Takes up all cells of the present bucket. */
   const settle = (bucket: number): void => {
-    for (let i = queue.pop(); i >= 0; i = queue.pop()) {
-      if (waiting[i / STRIDE] === 0) continue;
-      waiting[i / STRIDE] = 0;
-      const zi = cells[i]!;
-      const fi = cells[i + 1]!;
-      const ti = cells[i + 2]!;
-      for (let k = 0; k < 8; k++) {
-        const x = i + ring[k]!;
-        const known = cells[x + 2]!;
-        // partners of i on the ring of x: a quarter turn on for an orthogonal x, an eighth for a diagonal one
-        const turn = 2 - (k & 1);
-        const p = i + ring[(k + turn) & 7]!;
-        const q = i + ring[(k - turn) & 7]!;
-        const tp = cells[p + 2]!;
-        const tq = cells[q + 2]!;
-        let soonest = ti;
-        if (tp < soonest && bits[p + 2] !== CLOSED_BITS) soonest = tp;
-        if (tq < soonest && bits[q + 2] !== CLOSED_BITS) soonest = tq;
-        if (soonest + least >= known) continue;
+    for (let top = queue.take(); top >= 0; queue.release(top), top = queue.take())
+      for (let at = top; isEntry(at); at--) {
+        const i = queue.pool[at]!;
+        if (waiting[i / STRIDE] === 0) continue;
+        waiting[i / STRIDE] = 0;
+        const zi = cells[i]!;
+        const fi = cells[i + 1]!;
+        const ti = cells[i + 2]!;
+        for (let k = 0; k < 8; k++) {
+          const x = i + ring[k]!;
+          const known = cells[x + 2]!;
+          // partners of i on the ring of x: a quarter turn on for an orthogonal x, an eighth for a diagonal one
+          const turn = 2 - (k & 1);
+          const p = i + ring[(k + turn) & 7]!;
+          const q = i + ring[(k - turn) & 7]!;
+          const tp = cells[p + 2]!;
+          const tq = cells[q + 2]!;
+          let soonest = ti;
+          if (tp < soonest && bits[p + 2] !== CLOSED_BITS) soonest = tp;
+          if (tq < soonest && bits[q + 2] !== CLOSED_BITS) soonest = tq;
+          if (soonest + least >= known) continue;
 
-        // straight from i
-        const end = k & 1;
-        const root = end === 1 ? Math.SQRT2 : 1;
-        const zx = cells[x]!;
-        const fx = cells[x + 1]!;
-        const gi = ((zx - zi) * perCell) / root;
-        let y = gi + PACE_ZERO;
-        let inside = y > 0 && y < PACE_LAST;
-        let at = inside ? y | 0 : y > 0 ? PACE_LAST - 1 : 0;
-        const slopeI = inside ? pace[at + 1]! - pace[at]! : 0;
-        const levelI = inside ? pace[at]! + slopeI * (y - at) : y > 0 ? pace[PACE_LAST]! : pace[0]!;
-        const meanI = half * (fx + fi);
-        const reachedI = ti + meanI * levelI * root;
-        let better = known;
-        if (reachedI < better) {
-          const shut = end === 1 && bits[p + 2] === CLOSED_BITS && bits[q + 2] === CLOSED_BITS;
-          if (!shut) better = reachedI;
-        }
-
-        for (let side = 0; side < 2; side++) {
-          const m = side === 0 ? p : q;
-          const tm = side === 0 ? tp : tq;
-          // the later end of a segment looks at it; a closed end has no segment
-          if (tm > ti || bits[m + 2] === CLOSED_BITS) continue;
-          const sign = end === 1 ? -1 : 1;
-          // along t, from the orthogonal end to the diagonal one
-          const gain = sign * (tm - ti);
-          const fs = sign * (cells[m + 1]! - fi);
-          const rs = sign * (zi - cells[m]!);
-          const fallI =
-            gain +
-            half * fs * levelI * root +
-            meanI * (((levelI - slopeI * gi) * end) / root + slopeI * rs * perCell);
-          // convex in t: nothing is gained from this end on, or not enough
-          if (sign * fallI >= 0 || reachedI + sign * fallI >= better) continue;
-          const ta = end === 1 ? tm : ti;
-          const fa = end === 1 ? cells[m + 1]! : fi;
-          const ra = zx - (end === 1 ? cells[m]! : zi);
-          let lo = 0;
-          let hi = 1;
-          let atLo = reachedI;
-          let atHi = reachedI;
-          let fallLo = fallI;
-          let fallHi = fallI;
-          let t = 1 - end;
-          for (let pass = 0; pass < 8; pass++) {
-            const r = Math.sqrt(1 + t * t);
-            const g = ((ra + t * rs) * perCell) / r;
-            y = g + PACE_ZERO;
-            inside = y > 0 && y < PACE_LAST;
-            at = inside ? y | 0 : y > 0 ? PACE_LAST - 1 : 0;
-            const slope = inside ? pace[at + 1]! - pace[at]! : 0;
-            const level = inside ? pace[at]! + slope * (y - at) : y > 0 ? pace[PACE_LAST]! : pace[0]!;
-            const f = half * (fx + fa + t * fs);
-            const reached = ta + t * gain + f * level * r;
-            const fall =
-              gain + half * fs * level * r + f * (((level - slope * g) * t) / r + slope * rs * perCell);
-            if (reached < better) better = reached;
-            if (fall < 0) {
-              lo = t;
-              atLo = reached;
-              fallLo = fall;
-            } else {
-              hi = t;
-              atHi = reached;
-              fallHi = fall;
-            }
-            if (fallLo >= 0 || fallHi <= 0) break;
-            // tangents at both ends of the bracket meet at a lower bound
-            const meet = (atHi - atLo + fallLo * lo - fallHi * hi) / (fallLo - fallHi);
-            if (atLo + fallLo * (meet - lo) > better - tolerance) break;
-            t = (pass & 1) === 0 ? lo - (fallLo * (hi - lo)) / (fallHi - fallLo) : meet;
+          // straight from i
+          const end = k & 1;
+          const root = end === 1 ? Math.SQRT2 : 1;
+          const zx = cells[x]!;
+          const fx = cells[x + 1]!;
+          const gi = ((zx - zi) * perCell) / root;
+          let y = gi + PACE_ZERO;
+          let inside = y > 0 && y < PACE_LAST;
+          let at = inside ? y | 0 : y > 0 ? PACE_LAST - 1 : 0;
+          const slopeI = inside ? pace[at + 1]! - pace[at]! : 0;
+          const levelI = inside ? pace[at]! + slopeI * (y - at) : y > 0 ? pace[PACE_LAST]! : pace[0]!;
+          const meanI = half * (fx + fi);
+          const reachedI = ti + meanI * levelI * root;
+          let better = known;
+          if (reachedI < better) {
+            const shut = end === 1 && bits[p + 2] === CLOSED_BITS && bits[q + 2] === CLOSED_BITS;
+            if (!shut) better = reachedI;
           }
-        }
 
-        const rounded = Math.fround(better);
-        if (rounded >= known) continue;
-        cells[x + 2] = rounded;
-        const place = rounded * perSecond;
-        const next = place < LAST_BUCKET ? place | 0 : LAST_BUCKET;
-        const before = known * perSecond;
-        if (waiting[x / STRIDE] === 1 && before < LAST_BUCKET && (before | 0) === next) continue;
-        waiting[x / STRIDE] = 1;
-        queue.push(x, Math.max(next, bucket));
+          for (let side = 0; side < 2; side++) {
+            const m = side === 0 ? p : q;
+            const tm = side === 0 ? tp : tq;
+            // the later end of a segment looks at it; a closed end has no segment
+            if (tm > ti || bits[m + 2] === CLOSED_BITS) continue;
+            const sign = end === 1 ? -1 : 1;
+            // along t, from the orthogonal end to the diagonal one
+            const gain = sign * (tm - ti);
+            const fs = sign * (cells[m + 1]! - fi);
+            const rs = sign * (zi - cells[m]!);
+            const fallI =
+              gain +
+              half * fs * levelI * root +
+              meanI * (((levelI - slopeI * gi) * end) / root + slopeI * rs * perCell);
+            // convex in t: nothing is gained from this end on, or not enough
+            if (sign * fallI >= 0 || reachedI + sign * fallI >= better) continue;
+            const ta = end === 1 ? tm : ti;
+            const fa = end === 1 ? cells[m + 1]! : fi;
+            const ra = zx - (end === 1 ? cells[m]! : zi);
+            let lo = 0;
+            let hi = 1;
+            let atLo = reachedI;
+            let atHi = reachedI;
+            let fallLo = fallI;
+            let fallHi = fallI;
+            let t = 1 - end;
+            for (let pass = 0; pass < 8; pass++) {
+              const r = Math.sqrt(1 + t * t);
+              const g = ((ra + t * rs) * perCell) / r;
+              y = g + PACE_ZERO;
+              inside = y > 0 && y < PACE_LAST;
+              at = inside ? y | 0 : y > 0 ? PACE_LAST - 1 : 0;
+              const slope = inside ? pace[at + 1]! - pace[at]! : 0;
+              const level = inside ? pace[at]! + slope * (y - at) : y > 0 ? pace[PACE_LAST]! : pace[0]!;
+              const f = half * (fx + fa + t * fs);
+              const reached = ta + t * gain + f * level * r;
+              const fall =
+                gain + half * fs * level * r + f * (((level - slope * g) * t) / r + slope * rs * perCell);
+              if (reached < better) better = reached;
+              if (fall < 0) {
+                lo = t;
+                atLo = reached;
+                fallLo = fall;
+              } else {
+                hi = t;
+                atHi = reached;
+                fallHi = fall;
+              }
+              if (fallLo >= 0 || fallHi <= 0) break;
+              // tangents at both ends of the bracket meet at a lower bound
+              const meet = (atHi - atLo + fallLo * lo - fallHi * hi) / (fallLo - fallHi);
+              if (atLo + fallLo * (meet - lo) > better - tolerance) break;
+              t = (pass & 1) === 0 ? lo - (fallLo * (hi - lo)) / (fallHi - fallLo) : meet;
+            }
+          }
+
+          const rounded = Math.fround(better);
+          if (rounded >= known) continue;
+          cells[x + 2] = rounded;
+          const place = rounded * perSecond;
+          const next = place < LAST_BUCKET ? place | 0 : LAST_BUCKET;
+          const before = known * perSecond;
+          if (waiting[x / STRIDE] === 1 && before < LAST_BUCKET && (before | 0) === next) continue;
+          waiting[x / STRIDE] = 1;
+          queue.push(x, Math.max(next, bucket));
+        }
       }
-    }
   };
 
   const wait = (handle: number): void => {

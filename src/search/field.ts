@@ -1,12 +1,13 @@
 import type { CostSurface } from '../cost/surface.ts';
 import { edgeSeconds } from './edge.ts';
-import { handleOf, padded, unpadded } from './padded.ts';
+import { evenField } from './even-field.ts';
+import { handleOf, pacesOf, padded, unpadded } from './padded.ts';
 import { spread } from './spread.ts';
 
 /**
  * Least seconds over the raster: `from` the nearest source to every cell, or from every cell `to` the nearest source.
  *
- * Exact Dijkstra with 8 neighbours, by `spread`.
+ * Exact Dijkstra with 8 neighbours, by `spread`, or by `evenField` where one pace holds everywhere.
  *
  * @param sources cells, `row * columns + column`. A closed source is passed over.
  * @param limitSeconds cells farther than this stay Infinity.
@@ -18,9 +19,11 @@ export function costField(
   direction: 'from' | 'to',
   limitSeconds = Number.POSITIVE_INFINITY,
 ): Float32Array {
-  const grid = padded(surface, direction);
+  const paces = pacesOf(surface);
+  if (paces.isEven) return evenField(surface, paces, sources, limitSeconds);
+  const grid = padded(surface, paces, direction);
   const handles = sources.map((source) => handleOf(surface, source));
-  spread(grid, surface.cell, handles, { limitSeconds, target: -1 });
+  spread(grid, surface.cell, handles, limitSeconds);
   return unpadded(grid, surface, limitSeconds);
 }
 

@@ -105,6 +105,68 @@ test('field, traced line and A* equal ngraph.path on 200 random anisotropic grid
   expect(asymmetric).toBeGreaterThan(60);
 });
 
+test('one pace on every gradient: the field equals ngraph.path on 60 random grids, whatever the heights', () => {
+  let reached = 0;
+  for (let seed = 1; seed <= 60; seed++) {
+    const surface = { ...wildGrid(seed), pace: paceTable(() => 0.9) };
+    const cells = surface.columns * surface.rows;
+    const next = stream(seed + 2000);
+    const graph = createGraph<undefined, number>({ multigraph: false });
+    for (let i = 0; i < cells; i++) graph.addNode(i);
+    for (const [a, b, s] of explicitEdges(surface)) graph.addLink(a, b, s);
+    const finder = aStar(graph, { oriented: true, distance: (_to, _from, link) => link.data });
+    const from = Math.floor(next() * cells);
+    const fields = (['from', 'to'] as const).map((way) => costField(surface, [from], way));
+    expect(fields[0]).toEqual(fields[1]);
+    for (const to of Array.from({ length: 5 }, () => Math.floor(next() * cells))) {
+      if (to === from) continue;
+      const path = finder.find(from, to).map((node) => Number(node.id));
+      if (path[0] !== to || path.at(-1) !== from) {
+        expect(fields[0]![to], `seed ${seed}`).toBe(Infinity);
+        continue;
+      }
+      reached++;
+      let least = 0;
+      for (let k = 1; k < path.length; k++) least += graph.getLink(path[k]!, path[k - 1]!)!.data;
+      expect(Math.abs(fields[0]![to]! / least - 1), `seed ${seed}`).toBeLessThan(5e-6);
+    }
+  }
+  expect(reached).toBeGreaterThan(100);
+});
+
+test('A* reads rows as it comes to them: round a wall 400 rows long, on ground that the search before has left behind', () => {
+  const columns = 30;
+  const rows = 1000;
+  const wall = (top: number, foot: number): CostSurface => {
+    const next = stream(top);
+    const factor = Float32Array.from({ length: columns * rows }, (_, i) => {
+      const row = Math.floor(i / columns);
+      return i % columns === 15 && row >= top && row <= foot ? Infinity : 1 + next();
+    });
+    const elevation = Float32Array.from(factor, () => 3 * next());
+    const pace = paceTable((g) => 0.8 + 3 * Math.max(g, 0));
+    return { crs: 'EPSG:27700', west: 0, north: 0, cell: 10, columns, rows, elevation, factor, pace };
+  };
+  const [from, to] = [500 * columns + 12, 503 * columns + 18];
+  for (const [top, foot, end] of [
+    [0, 700, 701],
+    [300, 999, 299],
+    [0, 999, -1],
+    [120, 520, 521],
+  ] as const) {
+    const surface = wall(top, foot);
+    const found = leastCostPath(surface, from, to);
+    const least = costField(surface, [from], 'from')[to]!;
+    if (end < 0) {
+      expect(found).toBeNull();
+      expect(least).toBe(Infinity);
+      continue;
+    }
+    expect(Math.abs(found!.seconds / least - 1)).toBeLessThan(5e-6);
+    expect(found!.cells.some((i) => Math.floor(i / columns) === end)).toBe(true);
+  }
+});
+
 test('nearest of several sources, and a limit', () => {
   const surface = wildGrid(7);
   const open = [...surface.factor.keys()].filter(
