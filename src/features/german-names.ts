@@ -11,6 +11,7 @@ const MADE: Readonly<Record<string, Noun>> = {
   crossing: GERMAN_NOUNS.crossing,
   corner: { gender: 'f', noun: 'Ecke', plural: 'Ecken' },
   end: { gender: 'n', noun: 'Ende', plural: 'Enden' },
+  head: { gender: 'm', noun: 'Ursprung', plural: 'Ursprünge' },
   inlet: { gender: 'm', noun: 'Zufluss', plural: 'Zuflüsse' },
   outlet: { gender: 'm', noun: 'Abfluss', plural: 'Abflüsse' },
   mouth: { gender: 'f', noun: 'Mündung', plural: 'Mündungen' },
@@ -54,7 +55,7 @@ export function germanName(feature: Feature, wanted: Case): string {
 }
 
 /** With a preposition of the dative that joins its article: `zu` → "zum Felsblock", `an` → "am kleinen Bach". */
-export function germanAt(preposition: 'zu' | 'an', feature: Feature): string {
+export function germanAt(preposition: 'zu' | 'an' | 'von', feature: Feature): string {
   const called = calledOf(feature);
   if ('proper' in called) return `${preposition} ${called.proper}`;
   return `${JOINED[preposition][called.noun.gender]} ${declined(called.noun, 'dative')}${called.tail}`;
@@ -70,9 +71,10 @@ const ARTICLES: Readonly<Record<Case, Readonly<Record<Gender, string>>>> = {
   accusative: { m: 'den', f: 'die', n: 'das', p: 'die' },
   dative: { m: 'dem', f: 'der', n: 'dem', p: 'den' },
 };
-const JOINED: Readonly<Record<'zu' | 'an', Readonly<Record<Gender, string>>>> = {
+const JOINED: Readonly<Record<'zu' | 'an' | 'von', Readonly<Record<Gender, string>>>> = {
   zu: { m: 'zum', f: 'zur', n: 'zum', p: 'zu den' },
   an: { m: 'am', f: 'an der', n: 'am', p: 'an den' },
+  von: { m: 'vom', f: 'von der', n: 'vom', p: 'von den' },
 };
 
 /** After a definite article; nouns of the weak declension take their ending. */

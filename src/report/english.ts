@@ -73,7 +73,7 @@ export function englishReport(reading: Reading): ReportSentences {
     },
     assumptions: {
       speed: 'walking speed',
-      warning: (model) => model.warning,
+      sourced: ({ source, warning }) => `${source} ${warning}`,
       detection: 'detection',
       definite: 'seen within half the sweep width',
       lateral: 'lateral range curve',

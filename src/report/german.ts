@@ -1,7 +1,7 @@
 import { measuresOf } from '../door/measures.ts';
 import type { Reading } from '../door/reading.ts';
 import { GERMAN_NOUNS } from '../features/german-kinds.ts';
-import { germanAt, germanLabel, germanName, isProper } from '../features/german-names.ts';
+import { germanAt, germanLabel, isProper } from '../features/german-names.ts';
 import { germanWarning } from '../speed/german.ts';
 import { germanNote } from '../terrain/german-notes.ts';
 import { GERMAN_CAUTIONS } from './cautions.ts';
@@ -59,7 +59,7 @@ export function germanReport(reading: Reading): ReportSentences {
         limits.searchMinutes > 0
           ? `, ${limits.searchMinutes} Minuten Suche und ${times(limits.relaunches)}`
           : ', keine Suche';
-      const from = start === null ? 'Vom Start' : `Von ${germanName(start, 'dative')}`;
+      const from = start === null ? 'Vom Start' : germanAt('von', start).replace(/^v/, 'V');
       const to = isProper(target) ? `nach ${germanLabel(target)}` : germanAt('zu', target);
       return `${from} ${to}: ${air}, ${GERMAN_GROUNDS[conditions.ground]}${wind}${light}; ${people}${compass}${time}${search}.`;
     },
@@ -108,7 +108,7 @@ export function germanReport(reading: Reading): ReportSentences {
     },
     assumptions: {
       speed: 'Gehtempo',
-      warning: germanWarning,
+      sourced: (model) => `${model.source}. ${germanWarning(model)}`,
       detection: 'Entdecken',
       definite: 'gesehen innerhalb der halben Suchstreifenbreite',
       lateral: 'Kurve der seitlichen Entdeckung',

@@ -95,7 +95,7 @@ const ENGLISH: ToldWords = {
 const GERMAN: ToldWords = {
   outcomes: {
     cleanHit: 'sofort gefunden',
-    foundBySearch: 'durch Suche gefunden',
+    foundBySearch: 'mit Suche gefunden',
     late: 'zu spät gefunden',
     falseFind: 'falscher Fund',
     lost: 'verirrt',

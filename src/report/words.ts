@@ -54,7 +54,8 @@ export interface ReportSentences {
   };
   readonly assumptions: {
     readonly speed: string;
-    readonly warning: (model: SpeedModel) => string;
+    /** The source of a travel-time model, and what is to be known of it. */
+    readonly sourced: (model: SpeedModel) => string;
     readonly detection: string;
     readonly definite: string;
     readonly lateral: string;

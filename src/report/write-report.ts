@@ -122,7 +122,7 @@ function allAssumptions(
       name: say.speed,
       value: model.name,
       mark: 'published',
-      source: `${model.source} ${say.warning(model)}`,
+      source: say.sourced(model),
     },
     {
       name: say.detection,

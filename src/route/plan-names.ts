@@ -1,12 +1,7 @@
-import type { Feature } from '../features/feature.ts';
-import { lineLength } from '../math/plane.ts';
 import type { Plan } from './choose.ts';
-import type { Leg } from './leg.ts';
 import { featureById, type Planning } from './planning.ts';
-import { type RouteNamed, type RouteWords, routeWords } from './words.ts';
-
-/** The feature of an id that a leg names. */
-export type FeatureOf = (id: string) => Feature | undefined;
+import { routeNames } from './route-names.ts';
+import { routeWords } from './words.ts';
 
 /** Short names that tell the picked plans apart. */
 export function named(planning: Planning, plans: readonly Plan[]): Plan[] {
@@ -16,46 +11,4 @@ export function named(planning: Planning, plans: readonly Plan[]): Plan[] {
     routeWords(planning.errand.reading),
   );
   return plans.map((plan, i) => ({ ...plan, name: names[i]! }));
-}
-
-/** A name for each way: what is followed and where from, and more only where two would be called alike. */
-export function routeNames(
-  ways: readonly (readonly Leg[])[],
-  featureOf: FeatureOf,
-  words: RouteWords,
-): string[] {
-  const used = new Set<string>();
-  return ways.map((legs) => {
-    const names = namesOf(legs, featureOf).map(words.routeName);
-    let name = names.find((n) => !used.has(n));
-    for (let k = 2; name === undefined; k++) if (!used.has(`${names[0]} (${k})`)) name = `${names[0]} (${k})`;
-    used.add(name);
-    return name;
-  });
-}
-
-/** What a way may be called after, the shortest first. */
-function namesOf(legs: readonly Leg[], featureOf: FeatureOf): RouteNamed[] {
-  const feature = (id: string | undefined) => (id === undefined ? undefined : featureOf(id));
-  const lines = [...legs]
-    .filter((l) => l.technique === 'handrail')
-    .sort((a, b) => lineLength(b.path) - lineLength(a.path))
-    .flatMap((l) => feature(l.line) ?? []);
-  const line = lines[0];
-  const from = feature(legs.findLast((l, i) => i < legs.length - 1 && l.toFeature !== undefined)?.toFeature);
-  const plain: RouteNamed = { line, from, straight: legs.length > 1 ? 'open' : legs[0]!.technique };
-  const second = lines.find((other) => other.id !== line?.id);
-  const aim = legs.findLast((l) => l.technique === 'aim-off' && (l.offsetMetres ?? 0) <= 150);
-  const first = feature(
-    legs.slice(0, -1).find((l) => l.toFeature !== undefined && l.toFeature !== from?.id)?.toFeature,
-  );
-  const more: RouteNamed['more'][] = [
-    undefined,
-    aim?.side && { is: 'aim', side: aim.side },
-    second && { is: 'with', feature: second },
-    first && { is: 'past', feature: first },
-    legs.some((l) => l.catching) ? { is: 'backstop' } : undefined,
-    { is: 'open', legs: legs.filter((l) => l.technique !== 'handrail').length },
-  ];
-  return more.flatMap((m, i) => (m === undefined ? (i === 0 ? plain : []) : { ...plain, more: m }));
 }

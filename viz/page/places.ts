@@ -105,7 +105,7 @@ export class Places {
   }
 
   called(feature: Feature, words: Words): string {
-    return feature.name ?? words.kind(feature.kind);
+    return words.routes.ownName(feature) ?? words.kind(feature.kind);
   }
 
   inside(at: Point): boolean {

@@ -15,6 +15,7 @@ import {
   legText,
   lengthText,
   ofHundred,
+  shownNames,
   strategyText,
 } from './said.ts';
 import { filled, type Words } from './words.ts';
@@ -28,6 +29,8 @@ export interface Showing {
   readonly how: Figures;
   /** px that a drawing has. */
   readonly width: number;
+  /** Routes of a group are sealed: what was walked stays hidden. */
+  readonly sealed: boolean;
 }
 
 export interface RouteWishes {
@@ -43,6 +46,7 @@ export function routeList(showing: Showing, wishes: RouteWishes): HTMLElement {
   const { make, results, places, words, how } = showing;
   const { report, routes } = results;
   const t = words.texts;
+  const names = shownNames(results, places, words);
   const button = (text: string, about: string, action: () => void) => {
     const b = make('button', { type: 'button', class: 'small', 'aria-label': `${text}: ${about}` }, text);
     b.addEventListener('click', action);
@@ -74,20 +78,20 @@ export function routeList(showing: Showing, wishes: RouteWishes): HTMLElement {
         make(
           'span',
           { class: 'what' },
-          make('b', {}, c.name),
+          make('b', {}, names[i]!),
           make(
             'span',
             { class: 'how' },
             `${strategyText(routes[i]!, c, places, words)} · ${drawn ? t.drawn : t.found}`,
           ),
-          make('span', { class: 'how' }, `${beside}, ${hazard}`),
+          !showing.sealed && make('span', { class: 'how' }, `${beside}, ${hazard}`),
           make(
             'span',
             { class: 'doing' },
             drawn
-              ? button(t.editRoute, c.name, () => wishes.edit(i))
-              : button(t.copyRoute, c.name, () => wishes.copy(i)),
-            drawn && button(t.removeRoute, c.name, () => wishes.remove(i)),
+              ? button(t.editRoute, names[i]!, () => wishes.edit(i))
+              : button(t.copyRoute, names[i]!, () => wishes.copy(i)),
+            drawn && button(t.removeRoute, names[i]!, () => wishes.remove(i)),
           ),
         ),
         make(
@@ -95,8 +99,8 @@ export function routeList(showing: Showing, wishes: RouteWishes): HTMLElement {
           { class: 'far' },
           `${lengthText(c.distanceMetres, how)}, ${filled(t.up, { metres: heightText(c.climbMetres, how) })}`,
         ),
-        make('span', { class: 'long' }, duration(c.minutes.p50)),
-        count,
+        !showing.sealed && make('span', { class: 'long' }, duration(c.minutes.p50)),
+        !showing.sealed && count,
       );
     }),
   );
@@ -147,8 +151,9 @@ export function timeFigure(showing: Showing): HTMLElement {
 
 /** Every route drawn out leg by leg, with its table. */
 export function legParts(showing: Showing): HTMLElement[] {
-  const { make, results, words } = showing;
+  const { make, results, places, words } = showing;
   const { report } = results;
+  const names = shownNames(results, places, words);
   const fullMetres = Math.max(1, ...report.candidates.map((c) => c.distanceMetres));
   const heights = sharedHeights(report.candidates);
   return report.candidates.map((c, i) => {
@@ -162,14 +167,14 @@ export function legParts(showing: Showing): HTMLElement[] {
     return make(
       'article',
       { class: 'route-part', 'data-route': c.letter },
-      make('h3', {}, letterOf(showing, i), make('span', {}, c.name)),
-      drawn(showing, `strip-${c.letter}`, (o) => legStrip(data, o)),
+      make('h3', {}, letterOf(showing, i), make('span', {}, names[i]!)),
+      ...(showing.sealed ? [] : [drawn(showing, `strip-${c.letter}`, (o) => legStrip(data, o))]),
       legTable(showing, i, words),
     );
   });
 }
 
-function legTable({ make, results, places, how }: Showing, i: number, words: Words): HTMLElement {
+function legTable({ make, results, places, how, sealed }: Showing, i: number, words: Words): HTMLElement {
   const { report, routes } = results;
   const c = report.candidates[i]!;
   const route = routes[i]!;
@@ -184,7 +189,7 @@ function legTable({ make, results, places, how }: Showing, i: number, words: Wor
     { head: t.tableClimb, figures: true },
     { head: t.tablePaces, figures: true },
     { head: t.tableMinutes, figures: true },
-    { head: t.tableLost, figures: true },
+    ...(sealed ? [] : [{ head: t.tableLost, figures: true }]),
   ];
   return table(
     make,
@@ -201,7 +206,7 @@ function legTable({ make, results, places, how }: Showing, i: number, words: Wor
       heightText(l.climbMetres, how),
       thousands(l.doublePaces),
       String(Math.round(l.minutes)),
-      hundredText(l.lostHereShare),
+      ...(sealed ? [] : [hundredText(l.lostHereShare)]),
     ]),
     { blocks: true },
   );

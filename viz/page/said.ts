@@ -1,6 +1,9 @@
+import { type Measures, measuresOf } from '../../src/door/measures.ts';
 import type { Candidate, Report, ReportLeg } from '../../src/report/report.ts';
 import type { Leg, Route } from '../../src/route/leg.ts';
+import { routeNames } from '../../src/route/route-names.ts';
 import { hundredText, thousands } from '../theme/words.ts';
+import type { Results } from './messages.ts';
 import type { Places } from './places.ts';
 import { filled, type LegFacts, type Words } from './words.ts';
 
@@ -12,38 +15,52 @@ export interface Figures {
   readonly comma: boolean;
 }
 
-/** A length along the ground. */
-export function lengthText(metres: number, how: Figures): string {
-  const text = lengthWithPoint(metres, how);
-  return how.comma ? text.replace('.', ',') : text;
+function measures({ imperial, mils, comma }: Figures): Measures {
+  return measuresOf({
+    language: comma ? 'de' : 'en',
+    units: imperial ? 'imperial' : 'metric',
+    bearings: mils ? 'mils' : 'degrees',
+  });
 }
 
-function lengthWithPoint(metres: number, { imperial }: Figures): string {
-  if (imperial) {
-    const yards = metres / 0.9144;
-    return yards < 1750 ? `${Math.round(yards / 10) * 10} yd` : `${(yards / 1760).toFixed(2)} mi`;
-  }
-  return metres < 995 ? `${Math.round(metres)} m` : `${(metres / 1000).toFixed(2)} km`;
+/** A length along the ground. */
+export function lengthText(metres: number, how: Figures): string {
+  return measures(how).long(metres);
 }
 
 /** A height or a climb. */
-export function heightText(metres: number, { imperial }: Figures): string {
-  return imperial ? `${Math.round(metres / 0.3048)} ft` : `${Math.round(metres)} m`;
+export function heightText(metres: number, how: Figures): string {
+  return measures(how).height(metres);
 }
 
 /** A bearing: whole degrees, or mils of which 6400 make a circle. */
-export function bearingText(degrees: number, { mils }: Figures): string {
-  return mils
-    ? String(Math.round((degrees * 160) / 9) % 6400).padStart(4, '0')
-    : `${String(Math.round(degrees) % 360).padStart(3, '0')}°`;
+export function bearingText(degrees: number, how: Figures): string {
+  return measures(how).bearing(degrees);
 }
 
 export function ofHundred(share: number, words: Words): string {
   return words.verdict.ofHundred(hundredText(share));
 }
 
+/** What the routes are called in the language of the page: drawn ones as people named them, found ones after what they follow. */
+export function shownNames({ report, routes }: Results, places: Places, words: Words): string[] {
+  const found = routes.filter((route) => route.origin === 'found');
+  const names = routeNames(
+    found.map((route) => route.legs),
+    (id) => places.feature(id),
+    words.routes,
+  );
+  return report.candidates.map((c) => {
+    const i = found.findIndex((route) => route.id === c.id);
+    return words.language === 'English' ? c.name : (names[i] ?? c.name);
+  });
+}
+
 /** The verdict in counts, in the language of the page. */
-export function verdictLines({ candidates, unbeaten }: Report, words: Words): string[] {
+export function verdictLines(results: Results, places: Places, words: Words): string[] {
+  const names = shownNames(results, places, words);
+  const { unbeaten } = results.report;
+  const candidates = results.report.candidates.map((c, i) => ({ ...c, name: names[i]! }));
   const { verdict } = words;
   if (candidates.length === 0) return [verdict.none];
   const count = (share: number) => ofHundred(share, words);

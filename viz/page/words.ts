@@ -1,6 +1,8 @@
+import { PLAIN_READING } from '../../src/door/reading.ts';
 import type { FeatureKind } from '../../src/features/kinds.ts';
 import { CAUTIONS, GERMAN_CAUTIONS } from '../../src/report/cautions.ts';
 import type { Technique } from '../../src/route/leg.ts';
+import { type RouteWords, routeWords } from '../../src/route/words.ts';
 import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { GERMAN } from '../theme/german.ts';
 import { germanKind } from '../theme/german-kinds.ts';
@@ -20,6 +22,8 @@ export interface Words {
   readonly controls: Readonly<Record<string, string>>;
   readonly techniques: Readonly<Record<Technique, string>>;
   readonly kind: (kind: FeatureKind) => string;
+  /** What a route that was found is called, and a feature: as in the report of this language. */
+  readonly routes: RouteWords;
   readonly texts: Readonly<Record<keyof typeof EN_TEXTS, string>>;
   readonly cautions: readonly string[];
   /** The words inside of drawings. */
@@ -155,12 +159,16 @@ const EN_TEXTS = {
   pasteDo: 'take them over',
   group: 'Suggestions of a group',
   groupNote:
-    'Each person draws a route, seals it with a name and how sure they are; nobody sees the others until all are opened together.',
+    'Each person draws a route, seals it with a name and how sure they are; nobody sees the others, a found route or a figure until all are opened together.',
   who: 'name or initials',
   confidence: 'sure of finding it, of 100',
   seal: 'seal the route being changed',
   sealed: '{n} sealed: {who}',
   openAll: 'open all together',
+  sealedVerdict:
+    'Routes of a group are sealed: until they are opened together, what was found and every figure stay hidden, so that nobody is led by them.',
+  sealedPart: 'Hidden until the sealed routes are opened together.',
+  probeSealed: '{letter}: distance {metres}',
   openedHead: 'Opened together',
   thinks: 'thinks, of 100',
   simulated: 'simulated, of 100',
@@ -170,6 +178,10 @@ const EN_TEXTS = {
     'Or drop them anywhere: a saved folder (zip), elevation (GeoTIFF, ASCII grid), features (GeoJSON), a drawn line (GPX), a task.',
   saveZip: 'save terrain and task (zip)',
   saveTask: 'save the task alone',
+  saveReport: 'save the report (one page)',
+  saveSheets: 'save report, route cards and maps (zip)',
+  reporting: 'The report is being worked out with all its attempts: {share} %.',
+  reportSaved: 'The report is saved: {name}.',
   saveSuggestion: 'save my sealed route',
   demo: 'back to the demo',
   kept: 'Everything stays on this device and is kept in this browser: closing and opening the page loses nothing.',
@@ -193,7 +205,7 @@ const EN_TEXTS = {
   mils: 'mils',
   languageLabel: 'language',
   picture:
-    'A map picture of your own (PNG and its world file) may lie beneath while you draw; it never goes into what is saved.',
+    'A map picture of your own (PNG with its world file, or GeoTIFF) may lie beneath while you draw; it is kept on this device and never goes into a report or anything saved.',
   pictureOff: 'take the picture away',
   at: 'at {place}',
   near: 'near {name}',
@@ -249,6 +261,7 @@ export const en: Words = {
     box: 'box round',
   },
   kind: kindName,
+  routes: routeWords(),
   texts: EN_TEXTS,
   figures: ENGLISH,
   cautions: CAUTIONS,
@@ -333,6 +346,7 @@ export const de: Words = {
     box: 'im Rechteck umgehen',
   },
   kind: germanKind,
+  routes: routeWords({ ...PLAIN_READING, language: 'de' }),
   figures: GERMAN,
   texts: {
     invented: 'erfundenes Gelände',
@@ -437,12 +451,16 @@ export const de: Words = {
     pasteDo: 'übernehmen',
     group: 'Vorschläge einer Gruppe',
     groupNote:
-      'Jede Person zeichnet eine Route und versiegelt sie mit Namen und Zuversicht; niemand sieht die der anderen, bis alle zusammen geöffnet werden.',
+      'Jede Person zeichnet eine Route und versiegelt sie mit Namen und Zuversicht; niemand sieht die der anderen, eine gefundene Route oder eine Zahl, bis alle zusammen geöffnet werden.',
     who: 'Name oder Kürzel',
     confidence: 'findet es sicherlich, von 100',
     seal: 'die gerade geänderte Route versiegeln',
     sealed: '{n} versiegelt: {who}',
     openAll: 'alle zusammen öffnen',
+    sealedVerdict:
+      'Routen einer Gruppe sind versiegelt: Bis sie zusammen geöffnet werden, bleiben gefundene Routen und alle Zahlen verborgen, damit sich niemand danach richtet.',
+    sealedPart: 'Verborgen, bis die versiegelten Routen zusammen geöffnet werden.',
+    probeSealed: '{letter}: Strecke {metres}',
     openedHead: 'Zusammen geöffnet',
     thinks: 'meint, von 100',
     simulated: 'gerechnet, von 100',
@@ -452,6 +470,10 @@ export const de: Words = {
       'Oder irgendwo hineinziehen: einen gespeicherten Ordner (zip), Höhen (GeoTIFF, ASCII-Gitter), Kartenobjekte (GeoJSON), eine gezeichnete Linie (GPX), eine Aufgabe.',
     saveZip: 'Gelände und Aufgabe speichern (zip)',
     saveTask: 'nur die Aufgabe speichern',
+    saveReport: 'den Bericht speichern (eine Seite)',
+    saveSheets: 'Bericht, Routenkarten und Kartenblätter speichern (zip)',
+    reporting: 'Der Bericht wird mit allen Versuchen ausgearbeitet: {share} %.',
+    reportSaved: 'Der Bericht ist gespeichert: {name}.',
     saveSuggestion: 'meine versiegelte Route speichern',
     demo: 'zurück zur Vorführung',
     kept: 'Alles bleibt auf diesem Gerät und in diesem Browser: Schließen und Öffnen der Seite verliert nichts.',
@@ -475,7 +497,7 @@ export const de: Words = {
     mils: 'Strich (6400)',
     languageLabel: 'Sprache',
     picture:
-      'Ein eigenes Kartenbild (PNG und World-Datei) kann beim Zeichnen darunterliegen; es gelangt in nichts Gespeichertes.',
+      'Ein eigenes Kartenbild (PNG mit World-Datei oder GeoTIFF) kann beim Zeichnen darunterliegen; es bleibt auf diesem Gerät und gelangt in keinen Bericht und nichts Gespeichertes.',
     pictureOff: 'das Bild wegnehmen',
     at: 'bei {place}',
     near: 'nahe {name}',

@@ -167,7 +167,7 @@ export function englishPages(reading: Reading) {
       noCheck:
         'To know beforehand whether one of these is there would not change which route to take, as far as these attempts tell.',
       alike: (letter: string, alike: readonly string[]) =>
-        `The search also proposes ${letter}: ${listed(alike)}.`,
+        `The search also proposes ${letter}: ${alike.join('; ')}.`,
       to: (low: string, high: string) => `${low} to ${high}`,
     },
 

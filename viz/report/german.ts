@@ -100,7 +100,8 @@ export function germanPages(reading: Reading): ReportWords {
     routes: {
       label: 'Routen',
       drawn: ' · gezeichnet',
-      up: (far, climb) => `${far}, ${climb} Anstieg`,
+      // Hm, Höhenmeter: the trade's unit of climb
+      up: (far, climb) => `${far}, ${imperial ? `${climb} Anstieg` : climb.replace(' m', ' Hm')}`,
       hazardsNot: 'Gefahren nicht beurteilt',
       hazard: (count) => `in eine Gefahrenstelle geraten ${count}`,
       beside: (wrong, lost, hazard) => `falsche Funde ${wrong}, verirrt ${lost}, ${hazard}`,
@@ -164,10 +165,10 @@ export function germanPages(reading: Reading): ReportWords {
       grid: 'Gitter',
       magnetic: 'magnetisch',
       metres: imperial ? 'Yard' : 'Meter',
-      climb: imperial ? 'Anstieg, ft' : 'Anstieg, m',
-      doublePaces: 'Doppelschritte',
+      climb: imperial ? 'Anstieg, ft' : 'Hm',
+      doublePaces: 'Doppel\u00adschritte',
       minutes: 'min',
-      left: 'hier abgekommen, von 100',
+      left: 'hier abge\u00adkommen, von 100',
       fromTo: (from, to) => `${from} → ${to}`,
       meets: (ticks) =>
         ` · berührt ${ticks.map((t) => `${t.name} bei ${m.short(t.atMetres).replace(' ', '\u00a0')}`).join(', ')}`,
@@ -198,7 +199,7 @@ export function germanPages(reading: Reading): ReportWords {
         `Vorher einen Blick oder einen Anruf wert: ${name}. Ist es vorhanden, ${there} nehmen, sonst ${gone}; ohne es zu wissen findet ${unknowing} am meisten. Wer nach der Antwort wählt, findet etwa ${gain} mehr von 100 (${interval}).`,
       noCheck:
         'Vorher zu wissen, ob eines davon vorhanden ist, würde die Wahl der Route nicht ändern, soweit diese Versuche es zeigen.',
-      alike: (letter, alike) => `Die Suche schlägt für ${letter} auch vor: ${listed(alike)}.`,
+      alike: (letter, alike) => `Die Suche schlägt für ${letter} auch vor: ${alike.join('; ')}.`,
       to: (low, high) => `${low} bis ${high}`,
     },
 
@@ -328,7 +329,7 @@ export function germanPages(reading: Reading): ReportWords {
       allowed: 'erlaubt',
       limits: (minutes, search) =>
         `${minutes === null ? 'keine Zeitgrenze' : `${minutes} Minuten`}, ${search} Minuten Suche`,
-      norths: 'Nordrichtungen',
+      norths: 'Norden',
       myRoute: 'Meine Route',
       caption: 'Eine Zeile je Abschnitt',
       heads: [

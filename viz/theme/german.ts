@@ -45,13 +45,13 @@ export function germanFigures(reading: Reading): FigureWords {
     techniques: TOLD_WORDS.de.techniques,
     kind: germanKind,
     gridNorth: (narrow) =>
-      narrow ? 'Gitternord' : 'Gitternord ist oben; ohne Datum keine magnetischen Richtungen',
+      narrow ? 'Gitternord' : 'Gitternord oben; ohne Datum keine magnetischen Richtungen',
     norths: (degrees, east, model, date, narrow) => {
       const side = east ? 'östlich' : 'westlich';
       const figure = degrees.replace('.', ',');
       return narrow
-        ? `Gitternord; magnetisch ${figure}° ${side}`
-        : `Gitternord ist oben; magnetisch Nord liegt ${figure}° ${side} davon (${model}, ${dateText(date, 'de')})`;
+        ? `Gitternord; magn. ${figure}° ${east ? 'O' : 'W'}`
+        : `Gitternord oben; magnetisch Nord ${figure}° ${side} davon (${model}, ${dateText(date, 'de')})`;
     },
   };
 }

@@ -4,6 +4,9 @@ import type { Writing } from '../page-parts.ts';
 import { paragraph } from '../page-parts.ts';
 import type { ReportWords } from '../words.ts';
 
+/** Letters from which on a name may be broken. */
+const LONG = 24;
+
 /** The task as a sentence, then the verdict in counts under it. */
 export function opening({ report, make, words }: Writing): HTMLElement {
   const { task } = report;
@@ -26,7 +29,11 @@ export function opening({ report, make, words }: Writing): HTMLElement {
     make(
       'h1',
       {},
-      ...emphasised(report, words).map((part) => (part.strong ? make('strong', {}, part.text) : part.text)),
+      ...emphasised(report, words).map((part) =>
+        part.strong
+          ? make('strong', { class: part.text.length > LONG ? 'long' : null }, part.text)
+          : part.text,
+      ),
     ),
     make(
       'div',
