@@ -36,7 +36,7 @@ export function anyAngleField(
 }
 
 function spreadAnyAngle(grid: PaddedGrid, cell: number, sources: readonly number[], limit: number): void {
-  const { cells, bits, width, leastPace, leastFactor } = grid;
+  const { cells, bits, width, leastPace, leastFactor, isEven } = grid;
   const pace = zigzagPace(grid.pace);
   const down = STRIDE * width;
   // an update from a segment adds at least this to the later of its ends when pace does not depend on direction
@@ -47,9 +47,8 @@ function spreadAnyAngle(grid: PaddedGrid, cell: number, sources: readonly number
     return b < LAST_BUCKET ? b | 0 : LAST_BUCKET;
   };
   const queue = new BucketQueue(bucketOf);
-  const waiting = new Uint8Array(cells.length / STRIDE);
+  const waiting = new Uint8Array(cells.length);
 
-  // round the compass: even numbers are orthogonal
   const ring = Int32Array.of(
     STRIDE,
     STRIDE - down,
@@ -60,125 +59,9 @@ function spreadAnyAngle(grid: PaddedGrid, cell: number, sources: readonly number
     down,
     down + STRIDE,
   );
-  const half = cell * 0.5;
-  const perCell = PACE_STEPS / cell;
-  const least = cell * leastPace * leastFactor;
-  const tolerance = least * 2e-4;
-
-  /** Takes up all cells of the present bucket. */
-  const settle = (bucket: number): void => {
-    for (let top = queue.take(); top >= 0; queue.release(top), top = queue.take())
-      for (let at = top; isEntry(at); at--) {
-        const i = queue.pool[at]!;
-        if (waiting[i / STRIDE] === 0) continue;
-        waiting[i / STRIDE] = 0;
-        const zi = cells[i]!;
-        const fi = cells[i + 1]!;
-        const ti = cells[i + 2]!;
-        for (let k = 0; k < 8; k++) {
-          const x = i + ring[k]!;
-          const known = cells[x + 2]!;
-          // partners of i on the ring of x: a quarter turn on for an orthogonal x, an eighth for a diagonal one
-          const turn = 2 - (k & 1);
-          const p = i + ring[(k + turn) & 7]!;
-          const q = i + ring[(k - turn) & 7]!;
-          const tp = cells[p + 2]!;
-          const tq = cells[q + 2]!;
-          let soonest = ti;
-          if (tp < soonest && bits[p + 2] !== CLOSED_BITS) soonest = tp;
-          if (tq < soonest && bits[q + 2] !== CLOSED_BITS) soonest = tq;
-          if (soonest + least >= known) continue;
-
-          // straight from i
-          const end = k & 1;
-          const root = end === 1 ? Math.SQRT2 : 1;
-          const zx = cells[x]!;
-          const fx = cells[x + 1]!;
-          const gi = ((zx - zi) * perCell) / root;
-          let y = gi + PACE_ZERO;
-          let inside = y > 0 && y < PACE_LAST;
-          let at = inside ? y | 0 : y > 0 ? PACE_LAST - 1 : 0;
-          const slopeI = inside ? pace[at + 1]! - pace[at]! : 0;
-          const levelI = inside ? pace[at]! + slopeI * (y - at) : y > 0 ? pace[PACE_LAST]! : pace[0]!;
-          const meanI = half * (fx + fi);
-          const reachedI = ti + meanI * levelI * root;
-          let better = known;
-          if (reachedI < better) {
-            const shut = end === 1 && bits[p + 2] === CLOSED_BITS && bits[q + 2] === CLOSED_BITS;
-            if (!shut) better = reachedI;
-          }
-
-          for (let side = 0; side < 2; side++) {
-            const m = side === 0 ? p : q;
-            const tm = side === 0 ? tp : tq;
-            // the later end of a segment looks at it; a closed end has no segment
-            if (tm > ti || bits[m + 2] === CLOSED_BITS) continue;
-            const sign = end === 1 ? -1 : 1;
-            // along t, from the orthogonal end to the diagonal one
-            const gain = sign * (tm - ti);
-            const fs = sign * (cells[m + 1]! - fi);
-            const rs = sign * (zi - cells[m]!);
-            const fallI =
-              gain +
-              half * fs * levelI * root +
-              meanI * (((levelI - slopeI * gi) * end) / root + slopeI * rs * perCell);
-            // convex in t: nothing is gained from this end on, or not enough
-            if (sign * fallI >= 0 || reachedI + sign * fallI >= better) continue;
-            const ta = end === 1 ? tm : ti;
-            const fa = end === 1 ? cells[m + 1]! : fi;
-            const ra = zx - (end === 1 ? cells[m]! : zi);
-            let lo = 0;
-            let hi = 1;
-            let atLo = reachedI;
-            let atHi = reachedI;
-            let fallLo = fallI;
-            let fallHi = fallI;
-            let t = 1 - end;
-            for (let pass = 0; pass < 8; pass++) {
-              const r = Math.sqrt(1 + t * t);
-              const g = ((ra + t * rs) * perCell) / r;
-              y = g + PACE_ZERO;
-              inside = y > 0 && y < PACE_LAST;
-              at = inside ? y | 0 : y > 0 ? PACE_LAST - 1 : 0;
-              const slope = inside ? pace[at + 1]! - pace[at]! : 0;
-              const level = inside ? pace[at]! + slope * (y - at) : y > 0 ? pace[PACE_LAST]! : pace[0]!;
-              const f = half * (fx + fa + t * fs);
-              const reached = ta + t * gain + f * level * r;
-              const fall =
-                gain + half * fs * level * r + f * (((level - slope * g) * t) / r + slope * rs * perCell);
-              if (reached < better) better = reached;
-              if (fall < 0) {
-                lo = t;
-                atLo = reached;
-                fallLo = fall;
-              } else {
-                hi = t;
-                atHi = reached;
-                fallHi = fall;
-              }
-              if (fallLo >= 0 || fallHi <= 0) break;
-              // tangents at both ends of the bracket meet at a lower bound
-              const meet = (atHi - atLo + fallLo * lo - fallHi * hi) / (fallLo - fallHi);
-              if (atLo + fallLo * (meet - lo) > better - tolerance) break;
-              t = (pass & 1) === 0 ? lo - (fallLo * (hi - lo)) / (fallHi - fallLo) : meet;
-            }
-          }
-
-          const rounded = Math.fround(better);
-          if (rounded >= known) continue;
-          cells[x + 2] = rounded;
-          const place = rounded * perSecond;
-          const next = place < LAST_BUCKET ? place | 0 : LAST_BUCKET;
-          const before = known * perSecond;
-          if (waiting[x / STRIDE] === 1 && before < LAST_BUCKET && (before | 0) === next) continue;
-          waiting[x / STRIDE] = 1;
-          queue.push(x, Math.max(next, bucket));
-        }
-      }
-  };
-
+  const front = { cells, bits, waiting, ring, pace, cell, leastPace, leastFactor, isEven, perSecond, queue };
   const wait = (handle: number): void => {
-    waiting[handle / STRIDE] = 1;
+    waiting[handle] = 1;
     queue.push(handle, bucketOf(handle));
   };
   const open = sources.filter((source) => bits[source + 2] !== CLOSED_BITS);
@@ -191,6 +74,156 @@ function spreadAnyAngle(grid: PaddedGrid, cell: number, sources: readonly number
   }
   while (queue.advance()) {
     if (queue.current * bucketSeconds > limit) return;
-    settle(queue.current);
+    settle(front);
   }
+}
+
+/** What `settle` reads. */
+interface AnyAngle {
+  readonly cells: Float32Array;
+  readonly bits: Int32Array;
+  /** 1 for the handle of a cell that is in the queue. */
+  readonly waiting: Uint8Array;
+  /** Handles of the neighbours from that of a cell, round the compass: even numbers are orthogonal. */
+  readonly ring: Int32Array;
+  readonly pace: Float64Array;
+  readonly cell: number;
+  readonly leastPace: number;
+  readonly leastFactor: number;
+  readonly isEven: boolean;
+  readonly perSecond: number;
+  readonly queue: BucketQueue;
+}
+
+/** Takes up all cells of the present bucket. Everything in local constants, for the reason given in spread.ts. */
+function settle(front: AnyAngle): void {
+  const { cells, bits, waiting, ring, pace, leastFactor, isEven, perSecond, queue } = front;
+  const bucket = queue.current | 0;
+  const lastBucket = LAST_BUCKET | 0;
+  const half = front.cell * 0.5;
+  const perCell = PACE_STEPS / front.cell;
+  const halfLeast = half * front.leastPace;
+  const tolerance = halfLeast * leastFactor * 4e-4;
+  const zero = PACE_ZERO + 0;
+  const most = PACE_LAST + 0;
+  const beforeLast = (PACE_LAST - 1) | 0;
+  const paceFirst = pace[0]!;
+  const paceLast = pace[PACE_LAST]!;
+  for (let top = queue.take(); top >= 0; queue.release(top), top = queue.take())
+    for (let place = top; isEntry(place); place--) {
+      const i = queue.pool[place]!;
+      if (waiting[i] === 0) continue;
+      waiting[i] = 0;
+      const zi = cells[i]!;
+      const fi = cells[i + 1]!;
+      const ti = cells[i + 2]!;
+      for (let k = 0; k < 8; k++) {
+        const x = i + ring[k]!;
+        const known = cells[x + 2]!;
+        // partners of i on the ring of x: a quarter turn on for an orthogonal x, an eighth for a diagonal one
+        const turn = 2 - (k & 1);
+        const p = i + ring[(k + turn) & 7]!;
+        const q = i + ring[(k - turn) & 7]!;
+        const tp = cells[p + 2]!;
+        const tq = cells[q + 2]!;
+        let soonest = ti;
+        if (tp < soonest && bits[p + 2] !== CLOSED_BITS) soonest = tp;
+        if (tq < soonest && bits[q + 2] !== CLOSED_BITS) soonest = tq;
+        const fx = cells[x + 1]!;
+        if (soonest + halfLeast * (fx + leastFactor) >= known) continue;
+
+        // straight from i
+        const end = k & 1;
+        const root = end === 1 ? Math.SQRT2 : 1;
+        const zx = cells[x]!;
+        const gi = ((zx - zi) * perCell) / root;
+        let y = gi + zero;
+        let inside = y > 0 && y < most;
+        let at = inside ? y | 0 : y > 0 ? beforeLast : 0;
+        const slopeI = inside ? pace[at + 1]! - pace[at]! : 0;
+        const levelI = inside ? pace[at]! + slopeI * (y - at) : y > 0 ? paceLast : paceFirst;
+        const meanI = half * (fx + fi);
+        const reachedI = ti + meanI * levelI * root;
+        let better = known;
+        if (reachedI < better) {
+          const shut = end === 1 && bits[p + 2] === CLOSED_BITS && bits[q + 2] === CLOSED_BITS;
+          if (!shut) better = reachedI;
+        }
+
+        for (let side = 0; side < 2; side++) {
+          const m = side === 0 ? p : q;
+          const tm = side === 0 ? tp : tq;
+          // the later end of a segment looks at it; a closed end has no segment
+          if (tm > ti || bits[m + 2] === CLOSED_BITS) continue;
+          const sign = end === 1 ? -1 : 1;
+          // along t, from the orthogonal end to the diagonal one
+          const gain = sign * (tm - ti);
+          const fs = sign * (cells[m + 1]! - fi);
+          if (isEven && fs === 0) {
+            // T_a + min of t·gain + s·√(1 + t²) = T_a + √(s² − gain²); its ends are the ways straight from i and from m
+            const s = meanI * levelI;
+            if (gain < 0 && 2 * gain * gain < s * s) {
+              const reached = (end === 1 ? tm : ti) + Math.sqrt(s * s - gain * gain);
+              if (reached < better) better = reached;
+            }
+            continue;
+          }
+          const rs = sign * (zi - cells[m]!);
+          const fallI =
+            gain +
+            half * fs * levelI * root +
+            meanI * (((levelI - slopeI * gi) * end) / root + slopeI * rs * perCell);
+          // convex in t: nothing is gained from this end on, or not enough
+          if (sign * fallI >= 0 || reachedI + sign * fallI >= better) continue;
+          const ta = end === 1 ? tm : ti;
+          const fa = end === 1 ? cells[m + 1]! : fi;
+          const ra = zx - (end === 1 ? cells[m]! : zi);
+          let lo = 0;
+          let hi = 1;
+          let atLo = reachedI;
+          let atHi = reachedI;
+          let fallLo = fallI;
+          let fallHi = fallI;
+          let t = 1 - end;
+          for (let pass = 0; pass < 8; pass++) {
+            const r = Math.sqrt(1 + t * t);
+            const g = ((ra + t * rs) * perCell) / r;
+            y = g + zero;
+            inside = y > 0 && y < most;
+            at = inside ? y | 0 : y > 0 ? beforeLast : 0;
+            const slope = inside ? pace[at + 1]! - pace[at]! : 0;
+            const level = inside ? pace[at]! + slope * (y - at) : y > 0 ? paceLast : paceFirst;
+            const f = half * (fx + fa + t * fs);
+            const reached = ta + t * gain + f * level * r;
+            const fall =
+              gain + half * fs * level * r + f * (((level - slope * g) * t) / r + slope * rs * perCell);
+            if (reached < better) better = reached;
+            if (fall < 0) {
+              lo = t;
+              atLo = reached;
+              fallLo = fall;
+            } else {
+              hi = t;
+              atHi = reached;
+              fallHi = fall;
+            }
+            if (fallLo >= 0 || fallHi <= 0) break;
+            // tangents at both ends of the bracket meet at a lower bound
+            const meet = (atHi - atLo + fallLo * lo - fallHi * hi) / (fallLo - fallHi);
+            if (atLo + fallLo * (meet - lo) > better - tolerance) break;
+            t = (pass & 1) === 0 ? lo - (fallLo * (hi - lo)) / (fallHi - fallLo) : meet;
+          }
+        }
+
+        const rounded = Math.fround(better);
+        if (rounded >= known) continue;
+        cells[x + 2] = rounded;
+        const soon = rounded * perSecond;
+        const next = soon < lastBucket ? soon | 0 : lastBucket;
+        const before = known * perSecond;
+        if (waiting[x] === 1 && before < lastBucket && (before | 0) === next) continue;
+        waiting[x] = 1;
+        queue.push(x, next > bucket ? next : bucket);
+      }
+    }
 }
