@@ -1,4 +1,4 @@
-import { deflateSync, inflateSync, zlibSync } from 'fflate';
+import { deflateSync, inflateSync, unzlibSync, zlibSync } from 'fflate';
 
 /** Raw deflate (RFC 1951): the same bytes in Node and in a browser, which their own compressors do not promise. */
 export function deflated(bytes: Uint8Array): Uint8Array {
@@ -17,4 +17,12 @@ export function zlibWrapped(bytes: Uint8Array, level: 1 | 9 = 9): Uint8Array {
  */
 export function inflatedUpTo(bytes: Uint8Array, size: number): Uint8Array {
   return inflateSync(bytes, { out: new Uint8Array(size + 1) });
+}
+
+/**
+ * What a zlib stream holds, however much that is.
+ * @throws when the stream is broken
+ */
+export function inflatedZlib(bytes: Uint8Array): Uint8Array {
+  return unzlibSync(bytes);
 }

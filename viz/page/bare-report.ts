@@ -22,13 +22,15 @@ export function bareReport(facts: GroundFacts, ground: Ground, start: Point, tar
     unbeaten: [],
     norths: null,
     ground: { origin: [ground.west, ground.north], cell: grid.cell, columns: grid.columns, rows: grid.rows },
-    features: facts.features.map((f) => ({
-      id: f.id,
-      kind: f.kind,
-      name: f.name ?? null,
-      exists: f.doubt.exists,
-      positionMetres: f.doubt.positionMetres,
-      geometry: f.geometry,
-    })),
+    features: facts.features
+      .filter((f) => f.origin !== 'derived')
+      .map((f) => ({
+        id: f.id,
+        kind: f.kind,
+        name: f.name ?? null,
+        exists: Math.round(f.doubt.exists * 1000) / 1000,
+        positionMetres: f.doubt.positionMetres,
+        geometry: f.geometry,
+      })),
   } as unknown as Report;
 }

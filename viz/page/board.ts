@@ -32,6 +32,8 @@ export interface BoardWishes {
   setEnd(end: 'start' | 'target', place: PlaceName): void;
   draw(shape: 'Point' | 'LineString' | 'Polygon', points: readonly Point[]): void;
   modeChanged(mode: Mode): void;
+  /** No figures are to be seen before all routes of the group are opened. */
+  sealed(): boolean;
 }
 
 /** The map with all that is drawn on it by hand. */
@@ -96,7 +98,8 @@ export class Board {
   probed(probe: Probe): void {
     if (probe.number !== this.probeNumber) return;
     const { words, how } = this.wishes;
-    this.figure = filled(words().texts.probe, {
+    const t = words().texts;
+    this.figure = filled(this.wishes.sealed() ? t.probeSealed : t.probe, {
       letter: this.letter,
       count: ofHundred(probe.share, words()),
       minutes: Math.round(probe.minutes),

@@ -1,6 +1,7 @@
 import type { Route } from '../../src/route/leg.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
 import type { FromThinker, GroundFiles, Results, ToThinker } from './messages.ts';
+import { startWorker, takeBegun } from './programs.ts';
 
 /** Quiet time before the whole job is done anew, milliseconds. */
 const PATIENCE = 700;
@@ -11,7 +12,9 @@ export type Listener = (message: FromThinker) => void;
 /** The workers of the page: one that answers at once, one that does the whole job in peace, and walkers for both. */
 export class Crew {
   private readonly prober: Worker;
-  private readonly refiner: Worker;
+  /** Started when the first figures are there: until then every core is needed for them. */
+  private refiner: Worker | null = null;
+  private readonly portsOfRefiner: MessagePort[] = [];
   private readonly listener: Listener;
   private found: readonly Route[] = [];
   private patience = 0;
@@ -20,33 +23,29 @@ export class Crew {
   private probes = 0;
   private state = 0;
 
-  constructor(script: string, listener: Listener) {
+  constructor(listener: Listener) {
     this.listener = listener;
-    const url = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
-    const start = (name: string) => {
-      const worker = new Worker(url, { name });
-      worker.onerror = (event) =>
-        listener({ tells: 'problem', state: this.state, message: event.message, ours: true });
-      return worker;
-    };
-    this.prober = start('prober');
-    this.refiner = start('refiner');
+    const { prober, walkers } = takeBegun();
     const forProber: MessagePort[] = [];
-    const forRefiner: MessagePort[] = [];
-    const walkers = Math.max(2, Math.min(4, navigator.hardwareConcurrency));
-    for (let i = 0; i < walkers; i++) {
+    for (const walker of walkers) {
       const ways = [new MessageChannel(), new MessageChannel()] as const;
-      start('walker').postMessage(
-        { ports: ways.map((w) => w.port2) },
-        { transfer: ways.map((w) => w.port2) },
-      );
+      walker.onerror = (event) => this.fault(event);
+      walker.postMessage({ ports: ways.map((w) => w.port2) }, { transfer: ways.map((w) => w.port2) });
       forProber.push(ways[0].port1);
-      forRefiner.push(ways[1].port1);
+      this.portsOfRefiner.push(ways[1].port1);
     }
+    this.prober = this.heardFrom(prober);
     send(this.prober, { do: 'ports', ports: forProber }, forProber);
-    send(this.refiner, { do: 'ports', ports: forRefiner }, forRefiner);
-    this.prober.onmessage = ({ data }: MessageEvent<FromThinker>) => this.heard(data);
-    this.refiner.onmessage = ({ data }: MessageEvent<FromThinker>) => this.heard(data);
+  }
+
+  private heardFrom(worker: Worker): Worker {
+    worker.onerror = (event) => this.fault(event);
+    worker.onmessage = ({ data }: MessageEvent<FromThinker>) => this.heard(data);
+    return worker;
+  }
+
+  private fault({ message }: ErrorEvent): void {
+    this.listener({ tells: 'problem', state: this.state, message, ours: true });
   }
 
   /** Another ground, or the same with other features. */
@@ -83,7 +82,7 @@ export class Crew {
 
   private rest(): void {
     window.clearTimeout(this.patience);
-    send(this.refiner, { do: 'stop' });
+    if (this.refiner !== null) send(this.refiner, { do: 'stop' });
   }
 
   private heard(message: FromThinker): void {
@@ -96,13 +95,21 @@ export class Crew {
     this.listener(message);
   }
 
+  private startRefiner(): Worker {
+    const refiner = this.heardFrom(startWorker('thinker', 'refiner'));
+    send(refiner, { do: 'ports', ports: this.portsOfRefiner }, this.portsOfRefiner);
+    this.refiner = refiner;
+    return refiner;
+  }
+
   private whenQuiet({ state }: Results): void {
     window.clearTimeout(this.patience);
     this.patience = window.setTimeout(() => {
       if (this.waiting?.state !== state) return;
-      if (this.unread !== null) send(this.refiner, { do: 'ground', ground: this.unread });
+      const refiner = this.refiner ?? this.startRefiner();
+      if (this.unread !== null) send(refiner, { do: 'ground', ground: this.unread });
       this.unread = null;
-      send(this.refiner, { do: 'task', ...this.waiting, found: [] });
+      send(refiner, { do: 'task', ...this.waiting, found: [] });
     }, PATIENCE);
   }
 }

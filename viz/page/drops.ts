@@ -1,12 +1,9 @@
 import { UserError } from '../../src/door/user-error.ts';
 import { readTaskDocument } from '../../src/study/read-task.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
-import type { NamedBytes, Opened, ToOpener } from './messages.ts';
+import type { NamedBytes } from './messages.ts';
 import type { Folder, Suggestion } from './work.ts';
 import { unzipped } from './zip.ts';
-
-/** MB of a file that a page takes. */
-export const MOST_MEGABYTES = 80;
 
 /** What dropped files come to. Only one of these happens at a time. */
 export type Dropped =
@@ -19,6 +16,8 @@ export type Dropped =
   | {
       readonly is: 'elevation';
       readonly elevation: readonly NamedBytes[];
+      /** Texts beside elevation files that say in which system they lie. */
+      readonly systems: readonly NamedBytes[];
       readonly features: readonly NamedBytes[];
     };
 
@@ -39,7 +38,7 @@ export function sortDropped(given: readonly NamedBytes[]): Dropped | null {
   if (suggestions.length > 0) return { is: 'suggestions', suggestions };
   const features = files.filter((f) => ends(f, /\.(geojson|osm|pbf|csv)$/i) || isGeoJson(f));
   if (elevation.length > 0) {
-    return { is: 'elevation', elevation, features };
+    return { is: 'elevation', elevation, systems: files.filter((f) => ends(f, /\.prj$/i)), features };
   }
   const task = files.find((f) => ends(f, /\.(ya?ml|json)$/i) && !isGeoJson(f));
   if (task !== undefined) return { is: 'task', task: readTaskDocument(text(task), task.name).value };
@@ -109,27 +108,6 @@ function suggestionOf(file: NamedBytes): Suggestion | null {
     if (error instanceof UserError) throw error;
     return null;
   }
-}
-
-/** Reads in a worker of its own, which ends with its answer: what hangs or swells takes nothing with it. */
-export function readApart(script: string, wish: ToOpener): Promise<Opened> {
-  return new Promise((resolve) => {
-    const url = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
-    const worker = new Worker(url, { name: 'opener' });
-    const settle = (opened: Opened) => {
-      clearTimeout(patience);
-      worker.terminate();
-      URL.revokeObjectURL(url);
-      resolve(opened);
-    };
-    const patience = setTimeout(
-      () => settle({ problem: 'reading took more than a minute', ours: false }),
-      60_000,
-    );
-    worker.onmessage = ({ data }: MessageEvent<Opened>) => settle(data);
-    worker.onerror = (event) => settle({ problem: event.message, ours: true });
-    worker.postMessage(wish);
-  });
 }
 
 /** A picture's place from its world file: six lines, no turn. Throws UserError. */

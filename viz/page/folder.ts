@@ -1,16 +1,21 @@
 import { UserError } from '../../src/door/user-error.ts';
 import type { Point } from '../../src/math/plane.ts';
 import { toLonLat } from '../../src/terrain/projection.ts';
-import { readDescription } from '../../src/terrain/read-terrain.ts';
+import type { TerrainDescription } from '../../src/terrain/read-terrain.ts';
 import type { GroundFiles } from './messages.ts';
 import { type Folder, givenBy, type Own } from './work.ts';
 
 const NAME = 'features.geojson';
 
+/** What `terrain.json` of a folder says that was checked when it was opened. */
+export function describedBy({ terrainJson }: Folder): Partial<TerrainDescription> {
+  return JSON.parse(terrainJson) as Partial<TerrainDescription>;
+}
+
 /** The folder with what the user drew among its features: what is calculated with, and what is saved. */
 export function joinedFolder(folder: Folder, own: readonly Own[], crs: string): GroundFiles {
   if (own.length === 0) return folder;
-  const description = readDescription(folder.terrainJson, 'terrain.json');
+  const description = describedBy(folder);
   const inMetres = folder.features === null || description.featuresCrs !== undefined;
   const place = (p: Point): readonly number[] => (inMetres ? p : degrees(crs, p));
   const added = own.map((o) => ({
@@ -30,10 +35,11 @@ export function joinedFolder(folder: Folder, own: readonly Own[], crs: string): 
   return { ...folder, features: joined(folder.features, added) };
 }
 
-function coordinates({ shape, points }: Own, place: (p: Point) => readonly number[]): unknown {
+function coordinates({ shape, points, holes = [] }: Own, place: (p: Point) => readonly number[]): unknown {
   const all = points.map(place);
   if (shape === 'Point') return all[0];
-  return shape === 'LineString' ? all : [[...all, all[0]]];
+  if (shape === 'LineString') return all;
+  return [all, ...holes.map((ring) => ring.map(place))].map((ring) => [...ring, ring[0]]);
 }
 
 function degrees(crs: string, at: Point): readonly number[] {

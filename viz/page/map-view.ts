@@ -14,6 +14,7 @@ import { framed, groundBounds, taskBounds, viewOf } from '../map/view.ts';
 import type { Figure, Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
 import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
+import { doubtDash } from '../theme/route-style.ts';
 import { drawSketchLine, drawSketchPoints, type Sketch } from './sketch.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
@@ -76,7 +77,8 @@ export class MapView {
   /** Ground and results to draw; the sheet is drawn again only when what lies on the ground has changed. */
   show(report: Report, ground: Ground, groundKey: string): void {
     this.report = report;
-    const key = `${groundKey} ${report.features.map((f) => `${f.id}${f.exists}`).join(' ')}`;
+    const lying = report.features.filter((f) => f.geometry.type !== 'point');
+    const key = `${groundKey} ${lying.map((f) => `${f.id}${doubtDash(f.exists)}`).join(' ')}`;
     if (key !== this.sheetKey) {
       this.sheetKey = key;
       const bounds = groundBounds(report);
@@ -85,7 +87,7 @@ export class MapView {
         Math.max(900, Math.min(4000, Math.round((bounds.east - bounds.west) * 0.28))),
       );
       const svg = select(document.createElementNS(SVG, 'svg'));
-      const facts = drawSheet(hiddenSheet(svg as never, 'live-sheet'), report, ground, view, 'live', 26);
+      const facts = drawSheet(hiddenSheet(svg as never, 'live-sheet'), report, ground, view, 'live', 26, 1);
       this.sheetHolder.replaceChildren(svg.node()!);
       this.sheet = { id: 'live-sheet', view, facts };
     }

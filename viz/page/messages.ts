@@ -7,7 +7,8 @@ import type { Route } from '../../src/route/leg.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
 import type { WalkAnswer, WalkJob } from '../../src/walk/jobs.ts';
 import type { World } from '../../src/walk/world.ts';
-import type { Folder } from './work.ts';
+import type { Bounds } from '../map/view.ts';
+import type { Folder, Suggestion } from './work.ts';
 
 /* What the page and its workers say to each other. */
 
@@ -86,7 +87,14 @@ export type ToThinker =
 export type FromThinker =
   | { readonly tells: 'ground'; readonly facts: GroundFacts }
   | { readonly tells: 'results'; readonly results: Results }
-  | { readonly tells: 'problem'; readonly state: number; readonly message: string; readonly ours: boolean }
+  | {
+      readonly tells: 'problem';
+      readonly state: number;
+      readonly message: string;
+      readonly ours: boolean;
+      /** The ground or the task as documents are at fault, not what they say together. */
+      readonly unreadable?: boolean;
+    }
   | { readonly tells: 'progress'; readonly state: number; readonly share: number }
   | { readonly tells: 'probe'; readonly probe: Probe }
   | {
@@ -105,22 +113,34 @@ export type FromWalker =
   | { readonly number: number; readonly fault: string };
 
 /** What was dropped on the page, for a worker of its own to read. */
-export type ToOpener =
-  | { readonly do: 'check'; readonly folder: Folder; readonly task: WrittenTask }
-  | {
-      readonly do: 'prepare';
-      readonly name: string;
-      readonly elevation: readonly NamedBytes[];
-      readonly features: readonly NamedBytes[];
-    }
-  | { readonly do: 'features'; readonly folder: Folder; readonly files: readonly NamedBytes[] };
+export interface ToOpener {
+  readonly files: readonly NamedBytes[];
+  /** Of the first file, without its ending. */
+  readonly stem: string;
+  /** The ground as it lies there, and with what was drawn. */
+  readonly folder: Folder;
+  readonly joined: GroundFiles;
+}
 
 export interface NamedBytes {
   readonly name: string;
   readonly bytes: Uint8Array;
 }
 
+/** Where a picture lies, in metres of the ground's CRS. */
+export interface PlacedPicture {
+  readonly picture: Blob;
+  readonly bounds: Bounds;
+}
+
+/** What dropped files came to. */
 export type Opened =
+  /** Another ground with its task, or another task on this ground. */
   | { readonly folder: Folder; readonly task: WrittenTask }
+  | { readonly task: WrittenTask }
   | { readonly features: readonly Feature[] }
+  | { readonly suggestions: readonly Suggestion[] }
+  | { readonly line: string }
+  | PlacedPicture
+  | { readonly nothing: true }
   | { readonly problem: string; readonly ours: boolean };

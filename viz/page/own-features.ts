@@ -25,7 +25,7 @@ export function justDrawn(shape: Own['shape'], points: readonly Point[], taken: 
   };
 }
 
-/** Features from a file as the page holds what is drawn: an outer ring is enough to draw and to walk by. */
+/** Features from a file as the page holds what is drawn; rings without their last point, which is the first again. */
 export function ownOf(features: readonly Feature[], taken: Set<string>): Own[] {
   return features.map((f): Own => {
     const id = taken.has(f.id) ? freshId(f.kind, f.id, taken) : f.id;
@@ -34,7 +34,9 @@ export function ownOf(features: readonly Feature[], taken: Set<string>): Own[] {
     const shape = g.type === 'point' ? 'Point' : g.type === 'line' ? 'LineString' : 'Polygon';
     const points =
       g.type === 'point' ? [g.at] : g.type === 'line' ? g.points : (g.rings[0] ?? []).slice(0, -1);
+    const holes = g.type === 'area' ? g.rings.slice(1).map((ring) => ring.slice(0, -1)) : [];
     const { exists = null, lastSeen = null } = f.given;
-    return { id, kind: f.kind, name: f.name ?? '', shape, points, exists, lastSeen };
+    const own = { id, kind: f.kind, name: f.name ?? '', shape, points, exists, lastSeen } as const;
+    return holes.length === 0 ? own : { ...own, holes };
   });
 }

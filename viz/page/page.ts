@@ -2,9 +2,7 @@ import { UserError } from '../../src/door/user-error.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { Report } from '../../src/report/report.ts';
 import type { PlaceName } from '../../src/route/drawn.ts';
-import { readTaskDocument } from '../../src/study/read-task.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
-import { readDescription } from '../../src/terrain/read-terrain.ts';
 import type { Ground } from '../map/ground.ts';
 import { maker } from '../theme/element.ts';
 import { legsAsWritten } from './as-written.ts';
@@ -13,22 +11,21 @@ import { Board, type Mode } from './board.ts';
 import { Crew } from './crew.ts';
 import { demoWork } from './demo.ts';
 import { fromStart, type Legs, toTarget } from './drawing-board.ts';
-import { sortDropped } from './drops.ts';
-import { joinedFolder } from './folder.ts';
+import { describedBy, joinedFolder } from './folder.ts';
 import { Frame } from './frame.ts';
 import { withOpened, withSealed } from './group.ts';
 import { groupView } from './group-view.ts';
 import { legEditor } from './leg-editor.ts';
-import type { Picture } from './map-view.ts';
-import type { FromThinker, GroundFacts, Results } from './messages.ts';
+import type { FromThinker, GroundFacts, PlacedPicture, Results } from './messages.ts';
 import { justDrawn } from './own-features.ts';
 import { ownView } from './own-view.ts';
 import { pastedPlaces } from './paste.ts';
 import { Places } from './places.ts';
 import { showWishedLight, wishedFigures, wishedLanguage } from './reader-wishes.ts';
 import { foundByFigure, legParts, routeList, type Showing, timeFigure } from './results-view.ts';
-import { type Figures, givenText, verdictLines } from './said.ts';
+import { type Figures, givenText, shownNames, verdictLines } from './said.ts';
 import { saveFolder, saveSuggestion, saveTask } from './saving.ts';
+import { isSealed, withoutFigures } from './sealed.ts';
 import { Sentence } from './sentence.ts';
 import { remember, remembered, Store } from './store.ts';
 import { readAll, type Taken, taking } from './taking.ts';
@@ -37,34 +34,14 @@ import { filled, LANGUAGES, type Language, type Words } from './words.ts';
 import { type Folder, History, type Own, type Work } from './work.ts';
 
 /** Opens the page: what was kept on the device, else the demo. */
-export async function startPage(script: string): Promise<void> {
-  const demo = demoWork(document);
+export async function startPage(): Promise<void> {
   const store = await Store.open();
-  const kept = await store.kept();
-  new Page(script, kept !== null && isWhole(kept) ? kept : demo, demo, store);
+  new Page(await store.kept(), store);
 }
 
-/** Work that was kept by an older page may no longer be read. */
-function isWhole({ folder, task, own, suggestions }: Work): boolean {
-  try {
-    readDescription(folder.terrainJson, 'terrain.json');
-    readTaskDocument(JSON.stringify(task), 'task');
-    return Array.isArray(own) && Array.isArray(suggestions);
-  } catch {
-    return false;
-  }
-}
-
-const make = maker(document_());
-
-/** The page's document; workers share this file and have none. */
-function document_(): Document {
-  return typeof document === 'undefined' ? (undefined as unknown as Document) : document;
-}
+const make = maker(document);
 
 class Page {
-  private readonly script: string;
-  private readonly demo: Work;
   private readonly store: Store;
   private readonly history: History;
   private readonly crew: Crew;
@@ -83,12 +60,17 @@ class Page {
   private edited: number | null = null;
   private fitted = false;
   private share = 0;
+  private below = 0;
 
-  constructor(script: string, work: Work, demo: Work, store: Store) {
-    this.script = script;
-    this.demo = demo;
+  /** Work from another day that has not been read yet: it may be of an older page. */
+  private unproved: boolean;
+
+  constructor(kept: Work | null, store: Store) {
+    this.unproved = kept !== null;
     this.store = store;
-    this.history = new History(work);
+    this.history = new History(kept ?? demoWork(document));
+    this.crew = new Crew((message) => this.heard(message));
+    this.send();
     this.words = LANGUAGES[wishedLanguage()];
     this.how = wishedFigures();
     this.board = new Board(make, {
@@ -101,8 +83,9 @@ class Page {
       setEnd: (end, place) => this.setEnd(end, place),
       draw: (shape, points) => this.addOwn(shape, points),
       modeChanged: (mode) => this.modeChanged(mode),
+      sealed: () => isSealed(this.history.now),
     });
-    this.sentence = new Sentence(make, work.task, {
+    this.sentence = new Sentence(make, this.history.now.task, {
       change: (task) => this.changeTask(task),
       place: (end, text) => this.typedEnd(end, text),
       placeText: (end) => this.places?.said(this.task[end]) ?? '',
@@ -126,9 +109,8 @@ class Page {
       picture: () => this.takePicture(null),
     });
     showWishedLight();
-    this.crew = new Crew(script, (message) => this.heard(message));
     this.showWords();
-    this.begin();
+    this.frame.say('state', this.words.texts.opening);
     addEventListener('keydown', (event) => this.key(event));
   }
 
@@ -152,16 +134,21 @@ class Page {
     this.begin();
   }
 
-  /** Sends the work as it is to the workers. */
   private begin(): void {
+    this.send();
+    this.frame.say('problem', '');
+    if (this.results === null) this.frame.say('state', this.words.texts.opening);
+    this.showControls();
+  }
+
+  /** Sends the work as it is to the workers. */
+  private send(): void {
     const { folder, own, task } = this.history.now;
     const routes = task.routes ?? [];
     if (this.edited !== null && this.edited >= routes.length) this.edited = null;
     if (this.openedWith === null || this.openedWith.folder !== folder || this.openedWith.own !== own) {
       const another = this.openedWith?.folder !== folder;
-      const crs = another
-        ? (readDescription(folder.terrainJson, 'terrain.json').crs ?? null)
-        : (this.places?.crs ?? null);
+      const crs = another ? (describedBy(folder).crs ?? null) : (this.places?.crs ?? null);
       this.openedWith = { folder, own };
       if (another) {
         this.fitted = false;
@@ -169,10 +156,7 @@ class Page {
       }
       this.crew.open(own.length === 0 || crs === null ? folder : joinedFolder(folder, own, crs));
     }
-    this.frame.say('problem', '');
-    if (this.results === null) this.frame.say('state', this.words.texts.opening);
     this.crew.think(++this.state, { ...task, terrain: '.' });
-    this.showControls();
   }
 
   private step(way: 'undo' | 'redo'): void {
@@ -220,7 +204,8 @@ class Page {
   private copyRoute(index: number): void {
     const route = this.results?.routes[index];
     if (route === undefined) return;
-    const wanted = filled(this.words.texts.copyName, { name: route.name });
+    const shown = shownNames(this.results!, this.places!, this.words)[index] ?? route.name;
+    const wanted = filled(this.words.texts.copyName, { name: shown });
     const legs = legsAsWritten(route.legs, route.legs.at(-1)?.toFeature ?? '');
     const { task } = withRoute(this.task, wanted, legs);
     this.edited = (this.task.routes ?? []).length;
@@ -346,10 +331,8 @@ class Page {
     try {
       const files = await readAll(list, t.tooLarge);
       const name = list[0]?.name ?? '';
-      const dropped = sortDropped(files);
-      if (dropped === null) throw new UserError({ what: filled(t.unknownFile, { name }) });
-      const taken = await taking(dropped, name, {
-        script: this.script,
+      const taken = await taking(files, name, {
+        unknown: filled(t.unknownFile, { name }),
         work: this.history.now,
         joined: this.joined(),
         takenIds: this.takenIds(),
@@ -364,7 +347,7 @@ class Page {
   /** Nothing is taken over before all of it has been read. */
   private take(taken: Taken, name: string): void {
     const t = this.words.texts;
-    if ('picture' in taken) this.takePicture(taken.picture);
+    if ('placed' in taken) this.takePicture(taken.placed);
     else if ('line' in taken) this.crew.interpret(taken.called, taken.line, name);
     else {
       if (taken.work.task !== undefined) this.leaveRoute();
@@ -383,9 +366,10 @@ class Page {
     this.board.setMode('look');
   }
 
-  private takePicture(picture: Picture | null): void {
-    this.board.map.setPicture(picture);
-    this.frame.pictured(picture !== null);
+  private takePicture(placed: PlacedPicture | null): void {
+    const beneath = placed && { url: URL.createObjectURL(placed.picture), bounds: placed.bounds };
+    this.board.map.setPicture(beneath);
+    this.frame.pictured(placed !== null);
   }
 
   private joined() {
@@ -395,7 +379,7 @@ class Page {
 
   private backToDemo(): void {
     this.leaveRoute();
-    this.change(this.demo);
+    this.change(demoWork(document));
   }
 
   // what the workers say
@@ -421,6 +405,11 @@ class Page {
         return;
       case 'problem': {
         if (message.state !== this.state && message.state !== -1) return;
+        if (this.unproved && message.unreadable === true) {
+          this.unproved = false;
+          this.backToDemo();
+          return;
+        }
         const t = this.words.texts;
         this.frame.say('problem', `${message.ours ? `${t.fault} ` : ''}${message.message}`);
         if (this.results === null) this.showBare();
@@ -443,9 +432,11 @@ class Page {
     this.groundNumber++;
     this.frame.offer(this.places.offered());
     this.sentence.show(this.task, this.words);
+    // drawn while the first attempts are walked
+    if (this.results === null) this.showBare();
     // what was drawn could not be joined before the coordinate system was known
     const { own, folder } = this.history.now;
-    const known = readDescription(folder.terrainJson, 'terrain.json').crs !== undefined;
+    const known = describedBy(folder).crs !== undefined;
     if (first && own.length > 0 && !known) {
       this.openedWith = { folder, own: [] };
       this.begin();
@@ -454,6 +445,7 @@ class Page {
 
   private takeResults(results: Results): void {
     if (results.state !== this.state || this.ground === null) return;
+    this.unproved = false;
     this.results = results;
     this.share = 0;
     // for whoever looks in from outside: a test, or a console
@@ -464,8 +456,13 @@ class Page {
 
   // what is shown
 
+  /** What may be seen of the results. */
+  private get visible(): Results | null {
+    return this.results !== null && isSealed(this.history.now) ? withoutFigures(this.results) : this.results;
+  }
+
   private showResults(): void {
-    const { results, ground } = this;
+    const { visible: results, ground } = this;
     if (results === null || ground === null) return;
     this.board.map.show(results.report, ground, String(this.groundNumber));
     if (!this.fitted) {
@@ -474,17 +471,27 @@ class Page {
     }
     const invented = results.report.task.invented ? `, ${this.words.texts.invented}` : '';
     this.frame.title(`${results.report.task.name} · ${results.report.task.terrain}${invented}`);
-    this.frame.verdict(verdictLines(results.report, this.words), this.limitsOfData(results.report));
+    const lines = isSealed(this.history.now)
+      ? [this.words.texts.sealedVerdict]
+      : verdictLines(results, this.places!, this.words);
+    this.frame.verdict(lines, this.limitsOfData(results.report));
     this.frame.give(givenText(results.report, this.words, this.how));
     this.showState();
     this.showRoutes();
+    // what lies further down the page comes after the figures that decide have been painted
+    window.clearTimeout(this.below);
+    this.below = window.setTimeout(() => this.showBelow(), 30);
+  }
+
+  private showBelow(): void {
     const showing = this.showing();
     if (showing === null) return;
-    this.frame.fill('found-by', foundByFigure(showing));
-    this.frame.fill('time-success', timeFigure(showing));
+    this.frame.legend(this.board.map.interval, showing.results.report, this.words);
+    const waiting = () => make('p', { class: 'note' }, this.words.texts.sealedPart);
+    this.frame.fill('time-success', showing.sealed ? waiting() : timeFigure(showing));
+    this.frame.fill('found-by', showing.sealed ? waiting() : foundByFigure(showing));
     this.frame.fill('legs', ...legParts(showing));
-    this.frame.legend(this.board.map.interval, results.report, this.words);
-    this.showGroup();
+    document.body.dataset.shown = document.body.dataset.ready;
   }
 
   /** Before any route could be walked, so that start and target can still be set. */
@@ -498,13 +505,13 @@ class Page {
       String(this.groundNumber),
     );
     if (!this.fitted) this.board.map.fit();
-    this.fitted = true;
   }
 
   private showing(): Showing | null {
-    if (this.results === null || this.places === null) return null;
+    const { visible: results, places, words, how } = this;
+    if (results === null || places === null) return null;
     const width = this.frame.width();
-    return { make, results: this.results, places: this.places, words: this.words, how: this.how, width };
+    return { make, results, places, words, how, width, sealed: isSealed(this.history.now) };
   }
 
   private limitsOfData(report: Report): string {
@@ -524,8 +531,8 @@ class Page {
 
   private showRoutes(): void {
     const showing = this.showing();
-    const { results } = this;
-    if (showing === null || results === null) return;
+    if (showing === null) return;
+    const { results } = showing;
     const list = routeList(showing, {
       edited: this.edited,
       edit: (i) => this.editRoute(i),

@@ -1,6 +1,5 @@
 import type { WrittenTask } from '../../src/study/schema.ts';
-import { readDescription } from '../../src/terrain/read-terrain.ts';
-import { freshId } from './folder.ts';
+import { describedBy, freshId } from './folder.ts';
 import type { GroundFiles, NamedBytes } from './messages.ts';
 import type { Suggestion } from './work.ts';
 import { zipped } from './zip.ts';
@@ -9,7 +8,7 @@ import { zipped } from './zip.ts';
 export function saveFolder(folder: GroundFiles, task: WrittenTask): void {
   const { terrainJson, files, features } = folder;
   const text = (name: string, said: string): NamedBytes => ({ name, bytes: new TextEncoder().encode(said) });
-  const { features: called = 'features.geojson' } = readDescription(terrainJson, 'terrain.json');
+  const { features: called = 'features.geojson' } = describedBy(folder);
   const all = [
     text('terrain.json', terrainJson),
     ...files,

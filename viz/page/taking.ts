@@ -1,19 +1,22 @@
 import { UserError } from '../../src/door/user-error.ts';
-import { type Dropped, MOST_MEGABYTES, readApart, worldBounds } from './drops.ts';
-import type { Picture } from './map-view.ts';
-import type { GroundFiles, NamedBytes, ToOpener } from './messages.ts';
+import type { GroundFiles, NamedBytes, Opened, PlacedPicture, ToOpener } from './messages.ts';
 import { ownOf } from './own-features.ts';
+import { startWorker } from './programs.ts';
 import { filled } from './words.ts';
 import type { Work } from './work.ts';
+
+/** MB of a file that a page takes. */
+const MOST_MEGABYTES = 80;
 
 /** What dropped files become: a part of the work, a picture beneath, or a line that the engine has to read as a route. */
 export type Taken =
   | { readonly work: Partial<Work>; readonly added: number | null }
-  | { readonly picture: Picture }
+  | { readonly placed: PlacedPicture }
   | { readonly line: string; readonly called: string };
 
 export interface TakingOn {
-  readonly script: string;
+  /** Said of files that are nothing of use. */
+  readonly unknown: string;
   readonly work: Work;
   /** The folder with what was drawn. */
   readonly joined: GroundFiles;
@@ -33,44 +36,41 @@ export async function readAll(list: readonly File[], tooLarge: string): Promise<
   return files;
 }
 
-/** Reads what was dropped, all of it, in a worker of its own. Throws when anything is wrong with it. */
-export async function taking(dropped: Dropped, name: string, on: TakingOn): Promise<Taken> {
-  const { work, script } = on;
+/** Has files read, all of them, in a worker of its own. Throws when anything is wrong with one. */
+export async function taking(files: readonly NamedBytes[], name: string, on: TakingOn): Promise<Taken> {
+  const { work, joined } = on;
   const stem = name.replace(/\.[^.]*$/, '');
-  switch (dropped.is) {
-    case 'work':
-    case 'task':
-    case 'elevation': {
-      const wish: ToOpener =
-        dropped.is === 'elevation'
-          ? { do: 'prepare', name: stem, elevation: dropped.elevation, features: dropped.features }
-          : {
-              do: 'check',
-              folder: dropped.is === 'work' ? dropped.folder : on.joined,
-              task: { ...dropped.task, terrain: '.' },
-            };
-      const opened = await readApart(script, wish);
-      if ('problem' in opened) throw new Error(opened.problem);
-      if (!('folder' in opened)) throw new Error('another answer than was asked for');
-      const ground = { folder: opened.folder, own: [], suggestions: [] };
-      return { work: { task: opened.task, ...(dropped.is === 'task' ? {} : ground) }, added: null };
-    }
-    case 'features': {
-      const opened = await readApart(script, { do: 'features', folder: work.folder, files: dropped.files });
-      if ('problem' in opened) throw new Error(opened.problem);
-      if (!('features' in opened)) throw new Error('another answer than was asked for');
-      const own = ownOf(opened.features, on.takenIds);
-      return { work: { own: [...work.own, ...own] }, added: own.length };
-    }
-    case 'suggestions':
-      return { work: { suggestions: [...work.suggestions, ...dropped.suggestions] }, added: null };
-    case 'line':
-      return { line: new TextDecoder().decode(dropped.file.bytes), called: stem };
-    case 'picture': {
-      const blob = new Blob([dropped.image.bytes as Uint8Array<ArrayBuffer>], { type: 'image/png' });
-      const { width, height } = await createImageBitmap(blob);
-      const bounds = worldBounds(new TextDecoder().decode(dropped.world.bytes), width, height);
-      return { picture: { url: URL.createObjectURL(blob), bounds } };
-    }
+  const opened = await readApart({ files, stem, folder: work.folder, joined });
+  if ('problem' in opened) throw new Error(opened.problem);
+  if ('nothing' in opened) throw new UserError({ what: on.unknown });
+  if ('line' in opened) return { line: opened.line, called: stem };
+  if ('picture' in opened) return { placed: opened };
+  if ('features' in opened) {
+    const own = ownOf(opened.features, on.takenIds);
+    return { work: { own: [...work.own, ...own] }, added: own.length };
   }
+  if ('suggestions' in opened) {
+    return { work: { suggestions: [...work.suggestions, ...opened.suggestions] }, added: null };
+  }
+  const ground = 'folder' in opened ? { folder: opened.folder, own: [], suggestions: [] } : {};
+  return { work: { task: opened.task, ...ground }, added: null };
+}
+
+/** The worker ends with its answer: what hangs or swells takes nothing with it. */
+function readApart(wish: ToOpener): Promise<Opened> {
+  return new Promise((resolve) => {
+    const worker = startWorker('opener', 'opener');
+    const settle = (opened: Opened) => {
+      clearTimeout(patience);
+      worker.terminate();
+      resolve(opened);
+    };
+    const patience = setTimeout(
+      () => settle({ problem: 'reading took more than a minute', ours: false }),
+      60_000,
+    );
+    worker.onmessage = ({ data }: MessageEvent<Opened>) => settle(data);
+    worker.onerror = (event) => settle({ problem: event.message, ours: true });
+    worker.postMessage(wish);
+  });
 }

@@ -10,6 +10,8 @@ export interface Own {
   readonly name: string;
   readonly shape: 'Point' | 'LineString' | 'Polygon';
   readonly points: readonly Point[];
+  /** Of an area: rings that are cut out of it. */
+  readonly holes?: readonly (readonly Point[])[];
   readonly exists: number | null;
   readonly lastSeen: string | null;
 }

@@ -7,9 +7,13 @@ import { deriveRelief } from '../../../src/terrain/relief.ts';
 import type { Relief, Terrain } from '../../../src/terrain/terrain.ts';
 import type { GroundFiles } from '../messages.ts';
 
-export interface OpenedGround {
+/** A terrain as its files have it. */
+export interface ReadGround {
   readonly terrain: Terrain;
   readonly features: readonly Feature[];
+}
+
+export interface OpenedGround extends ReadGround {
   readonly relief: Relief;
 }
 
@@ -17,8 +21,14 @@ export interface OpenedGround {
 const MOST_BYTES = 80_000_000;
 const MOST_CELLS = 16_000_000;
 
-/** A terrain from its files in memory. Throws UserError. */
+/** A terrain from its files in memory, ready to be planned on. Throws UserError. */
 export async function openGround(files: GroundFiles): Promise<OpenedGround> {
+  const read = await readGround(files);
+  return { ...read, relief: deriveRelief(read.terrain.elevation) };
+}
+
+/** A terrain from its files in memory. Throws UserError. */
+export async function readGround(files: GroundFiles): Promise<ReadGround> {
   const bytes = new Map(files.files.map((f) => [f.name, f.bytes]));
   const terrain = await openTerrain({
     folderName: 'terrain',
@@ -42,5 +52,5 @@ export async function openGround(files: GroundFiles): Promise<OpenedGround> {
           featuresInCrs: featuresCrs !== undefined,
           age: { mapDate: terrain.mapDate },
         }).features;
-  return { terrain, features, relief: deriveRelief(terrain.elevation) };
+  return { terrain, features };
 }

@@ -5,16 +5,16 @@ import { writeReport } from '../../../src/report/write-report.ts';
 import { interpretLine } from '../../../src/route/interpret.ts';
 import type { Route } from '../../../src/route/leg.ts';
 import { planningOf } from '../../../src/route/planning.ts';
-import { readLine } from '../../../src/route/read-line.ts';
 import { resolveRoute } from '../../../src/route/resolve.ts';
 import { routeLine } from '../../../src/route/says.ts';
 import type { Walked } from '../../../src/study/compare.ts';
 import type { Task } from '../../../src/study/task.ts';
+import { deriveRelief } from '../../../src/terrain/relief.ts';
 import { prepareWorld } from '../../../src/walk/prepare-world.ts';
 import { hitsOf, type Tally } from '../../../src/walk/tally.ts';
 import { legsAsWritten, understand } from '../as-written.ts';
-import type { ToThinker, ToWalker } from '../messages.ts';
-import { type OpenedGround, openGround } from './open-files.ts';
+import type { GroundFiles, ToThinker, ToWalker } from '../messages.ts';
+import { type OpenedGround, type ReadGround, readGround } from './open-files.ts';
 import { Pool, Superseded, simulated } from './pool.ts';
 import {
   dropQuietly,
@@ -23,6 +23,7 @@ import {
   taskOn,
   tell,
   tellProblem,
+  Unreadable,
   withoutTwins,
   worldKey,
 } from './thinking.ts';
@@ -30,7 +31,7 @@ import { wholeGround } from './whole-ground.ts';
 
 /** Attempts per route for the first figures, and for the very first ones of a page that has just been opened. */
 const COARSE = 500;
-const FIRST = 200;
+const FIRST = 100;
 /** Attempts per message: small, so that all walkers end together. */
 const PIECE = 25;
 /** Routes whose figures are kept. */
@@ -62,11 +63,12 @@ export function serveProber(): void {
         pool = new Pool(ports, 2);
         return;
       case 'ground': {
-        opened = await openGround(message.ground);
+        opened = null;
         groundNumber++;
         tallies.clear();
         current = null;
-        const { terrain, features } = opened;
+        const read = await readable(message.ground);
+        const { terrain, features } = read;
         const heights = terrain.elevation.data.slice();
         const { data: _, ...grid } = terrain.elevation;
         tell(
@@ -83,6 +85,8 @@ export function serveProber(): void {
           },
           [heights.buffer],
         );
+        // the page draws the ground meanwhile
+        opened = { ...read, relief: deriveRelief(terrain.elevation) };
         return;
       }
       case 'task':
@@ -92,6 +96,7 @@ export function serveProber(): void {
       case 'interpret': {
         if (current === null) return;
         const { task, ground } = current;
+        const { readLine } = await import('../../../src/route/read-line.ts');
         const line = readLine(message.text, message.file, ground.terrain.crs);
         const route = interpretLine({ name: message.name, line }, planningOf(ground, task), 'drawn');
         const legs = legsAsWritten(route.legs, task.target.feature.id);
@@ -196,4 +201,12 @@ export function serveProber(): void {
   };
   let probes = 0;
   let busy: Promise<void> = Promise.resolve();
+}
+
+async function readable(files: GroundFiles): Promise<ReadGround> {
+  try {
+    return await readGround(files);
+  } catch (error) {
+    throw new Unreadable(error);
+  }
 }

@@ -1,7 +1,7 @@
 import { type MappedGround, mapGround } from '../../../src/cost/mapped-ground.ts';
 import { UserError } from '../../../src/door/user-error.ts';
 import type { Route } from '../../../src/route/leg.ts';
-import { readTaskDocument } from '../../../src/study/read-task.ts';
+import { readTaskDocument, type TaskDocument } from '../../../src/study/read-task.ts';
 import { resolveTask } from '../../../src/study/resolve-task.ts';
 import type { WrittenTask } from '../../../src/study/schema.ts';
 import type { Task } from '../../../src/study/task.ts';
@@ -11,9 +11,25 @@ import type { FromThinker } from '../messages.ts';
 import type { OpenedGround } from './open-files.ts';
 import { Superseded } from './pool.ts';
 
+/** A document that could not be read at all, as work that an older page has kept. */
+export class Unreadable extends Error {
+  readonly why: unknown;
+
+  constructor(why: unknown) {
+    super(why instanceof Error ? why.message : String(why));
+    this.why = why;
+  }
+}
+
 /** A task of the page, read through the same door as a file. */
 export function taskOn(opened: OpenedGround, written: WrittenTask): Task {
-  return resolveTask(readTaskDocument(JSON.stringify(written), 'task'), opened);
+  let read: TaskDocument;
+  try {
+    read = readTaskDocument(JSON.stringify(written), 'task');
+  } catch (error) {
+    throw new Unreadable(error);
+  }
+  return resolveTask(read, opened);
 }
 
 /** Mapped ground, made again only when the features or their doubts are others. */
@@ -57,10 +73,12 @@ export function tell(message: FromThinker, transfer: Transferable[] = []): void 
 }
 
 /** One clear message; a fault of ours is named as one. */
-export function tellProblem(state: number, error: unknown): void {
+export function tellProblem(state: number, thrown: unknown): void {
+  const unreadable = thrown instanceof Unreadable;
+  const error = unreadable ? thrown.why : thrown;
   const ours = !(error instanceof UserError);
   const message = error instanceof Error ? error.message : String(error);
-  tell({ tells: 'problem', state, message: message.replace(/^task(:\d+:\d+)?: /, ''), ours });
+  tell({ tells: 'problem', state, message: message.replace(/^task(:\d+:\d+)?: /, ''), ours, unreadable });
 }
 
 /** Drawn routes, then those found before, as many as the task shows. */

@@ -1,0 +1,3 @@
+import { serveOpener } from '../worker/opener.ts';
+
+serveOpener();

@@ -1,0 +1,3 @@
+import { serveWalker } from '../worker/walker.ts';
+
+serveWalker();
