@@ -1,4 +1,3 @@
-import Flatbush from 'flatbush';
 import { distance, type Point } from '../math/plane.ts';
 import type { Chained } from './chainage.ts';
 
@@ -20,10 +19,6 @@ export function endOf(arm: Arm, lines: readonly Chained[]): 'start' | 'end' | nu
 /** Groups arms that lie within `tolerance` of each other; in a group a line stands once per visit, at its end where it has one. Ordered by line, then metres along. */
 export function clusterArms(arms: readonly Arm[], lines: readonly Chained[], tolerance: number): Arm[][] {
   if (arms.length === 0) return [];
-  const tree = new Flatbush(arms.length);
-  for (const { at } of arms) tree.add(at[0], at[1]);
-  tree.finish();
-
   // union-find with the lowest index as root, so that the order of groups is the order of arms
   const root = Int32Array.from(arms, (_, i) => i);
   const find = (i: number): number => {
@@ -33,15 +28,39 @@ export function clusterArms(arms: readonly Arm[], lines: readonly Chained[], tol
     }
     return i;
   };
+  const join = (i: number, j: number): void => {
+    const a = find(i);
+    const b = find(j);
+    if (a < b) root[b] = a;
+    else root[a] = b;
+  };
+
+  // Arms that share a square are near enough whatever they are; of two squares one near pair is enough. Pair by pair, a place where
+  // hundreds of lines begin would take the square of their number.
+  const side = Math.max(tolerance, 1e-6) * 0.7;
+  const squares = new Map<string, number[]>();
+  const square = (at: Point) => [Math.floor(at[0] / side), Math.floor(at[1] / side)] as const;
   arms.forEach(({ at }, i) => {
-    for (const j of tree.search(at[0] - tolerance, at[1] - tolerance, at[0] + tolerance, at[1] + tolerance)) {
-      if (j <= i || distance(at, arms[j]!.at) > tolerance) continue;
-      const a = find(i);
-      const b = find(j);
-      if (a < b) root[b] = a;
-      else root[a] = b;
+    const [column, row] = square(at);
+    const key = `${column} ${row}`;
+    const inside = squares.get(key);
+    if (inside === undefined) squares.set(key, [i]);
+    else {
+      join(inside[0]!, i);
+      inside.push(i);
     }
   });
+  for (const inside of squares.values()) {
+    const [column, row] = square(arms[inside[0]!]!.at);
+    for (let r = row - 2; r <= row + 2; r++) {
+      for (let c = column - 2; c <= column + 2; c++) {
+        const others = squares.get(`${c} ${r}`);
+        if (others === undefined || find(others[0]!) === find(inside[0]!)) continue;
+        const near = (i: number) => others.some((j) => distance(arms[i]!.at, arms[j]!.at) <= tolerance);
+        if (inside.some(near)) join(inside[0]!, others[0]!);
+      }
+    }
+  }
 
   const groups = new Map<number, Arm[]>();
   arms.forEach((arm, i) => {
