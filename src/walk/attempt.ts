@@ -1,10 +1,12 @@
 import { Body } from './body.ts';
 import { ARRIVED, GO_CONTOUR, GO_LINE, GO_TIMED, JOIN, Mind, TURN_WRONG, UNSURE } from './mind.ts';
+import { legInShape } from './one-shape.ts';
 import { newPercepts, type Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
 import { search } from './search-pattern.ts';
 import { Senses } from './senses.ts';
 import { RULES } from './techniques/list.ts';
+import { UNSET } from './unset.ts';
 import { goBack } from './way-back.ts';
 import type { World } from './world.ts';
 
@@ -68,26 +70,28 @@ export class Attempt {
     astray: false,
     outOfTime: false,
     hazard: false,
-    seconds: 0,
-    metres: 0,
-    nearest: 0,
-    x: 0,
-    y: 0,
+    seconds: UNSET,
+    metres: UNSET,
+    nearest: UNSET,
+    x: UNSET,
+    y: UNSET,
     lostOnLeg: 0,
   };
   watcher: Watcher | null = null;
+  /** The leg back to a known point, filled in when it is walked. */
+  readonly wayBack: { -readonly [K in keyof PlannedLeg]: PlannedLeg[K] };
   private steps = 0;
-  deadline = 0;
+  deadline = UNSET;
   tries = 0;
-  private astraySeconds = 0;
-  private checkedAt = 0;
+  private astraySeconds = UNSET;
+  private checkedAt = UNSET;
   private lastGoodLeg = -1;
   /** Last point knowingly stood at: spot (−1 the start in the open), its map place, and the leg that leads on from it. */
   knownSpot = -1;
-  knownX = 0;
-  knownY = 0;
-  knownTrueX = 0;
-  knownTrueY = 0;
+  knownX = UNSET;
+  knownY = UNSET;
+  knownTrueX = UNSET;
+  knownTrueY = UNSET;
   knownLeg = 0;
 
   constructor(world: World, legs: readonly PlannedLeg[]) {
@@ -96,6 +100,7 @@ export class Attempt {
     this.body = new Body(world);
     this.mind = new Mind(world);
     this.senses = new Senses(world, this.body);
+    this.wayBack = legInShape({ ...world.wayBack, x: new Float64Array(1), y: new Float64Array(1) });
   }
 
   /** Steps taken since this object was made, for the bench. */
@@ -109,6 +114,7 @@ export class Attempt {
     mind.begin(seed, trial);
     senses.begin(seed, trial, mute);
     this.tries = 0;
+    this.percepts.stepCounted = 0;
     this.astraySeconds = -1;
     this.result.astray = false;
     this.result.regained = false;

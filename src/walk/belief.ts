@@ -1,3 +1,4 @@
+import { UNSET } from './unset.ts';
 import type { Navigator } from './world.ts';
 
 /**
@@ -8,25 +9,25 @@ import type { Navigator } from './world.ts';
  */
 export class Belief {
   readonly navigator: Navigator;
-  x = 0;
-  y = 0;
-  private baseXX = 0;
-  private baseXY = 0;
-  private baseYY = 0;
+  x = UNSET;
+  y = UNSET;
+  private baseXX = UNSET;
+  private baseXY = UNSET;
+  private baseYY = UNSET;
   /** Displacement since the last fix, weighted by the bearing spread and by the pace spread. */
-  private bearingX = 0;
-  private bearingY = 0;
-  private paceX = 0;
-  private paceY = 0;
-  private wanderXX = 0;
-  private wanderXY = 0;
-  private wanderYY = 0;
+  private bearingX = UNSET;
+  private bearingY = UNSET;
+  private paceX = UNSET;
+  private paceY = UNSET;
+  private wanderXX = UNSET;
+  private wanderXY = UNSET;
+  private wanderYY = UNSET;
   /** Covariance as of the last `refresh`. */
-  xx = 0;
-  xy = 0;
-  yy = 0;
+  xx = UNSET;
+  xy = UNSET;
+  yy = UNSET;
   /** Counted metres since the last fix. */
-  since = 0;
+  since = UNSET;
 
   constructor(navigator: Navigator) {
     this.navigator = navigator;

@@ -5,6 +5,7 @@ import { Errors } from './errors.ts';
 import { MUTE_STEP, STEP, WEATHER } from './keys.ts';
 import { SampledGround } from './sampled-ground.ts';
 import { Underfoot } from './underfoot.ts';
+import { UNSET } from './unset.ts';
 import { type Air, IN_HAZARD, type World } from './world.ts';
 
 const TURN = 2 * Math.PI;
@@ -41,43 +42,43 @@ export class Body {
   readonly ground: SampledGround;
   readonly errors: Errors;
   readonly underfoot: Underfoot;
-  x = 0;
-  y = 0;
+  x = UNSET;
+  y = UNSET;
   /** Where the last step began. */
-  fromX = 0;
-  fromY = 0;
+  fromX = UNSET;
+  fromY = UNSET;
   /** Seconds since the start, and true metres walked. */
-  clock = 0;
-  walked = 0;
+  clock = UNSET;
+  walked = UNSET;
   /**
    * Length of the true track with every sideways metre: never less than the straight distance between two places of it, so that
    * what is d away need not be asked for until `moved` has grown by d.
    */
-  moved = 0;
+  moved = UNSET;
   offMap = false;
   hazard = false;
   air: Air;
   /** Multipliers here, on the spread of bearing, pace and wander. */
-  private feltBearing = 1;
-  private feltPace = 1;
-  private feltWander = 1;
+  private feltBearing = UNSET;
+  private feltPace = UNSET;
+  private feltWander = UNSET;
   /** The same over the last steps, for the party to feel: means, the wander's with the bearing's in it. */
-  meanBearing = 1;
-  meanPace = 1;
-  meanWander = 1;
+  meanBearing = UNSET;
+  meanPace = UNSET;
+  meanWander = UNSET;
   /** Told every true place, when somebody wants the track. */
   trace: ((x: number, y: number) => void) | null = null;
   /** Surface code underfoot, and the ground's rise eastward and northward. */
   surface = 0;
-  private east = 0;
-  private north = 0;
-  cloudBase = 0;
+  private east = UNSET;
+  private north = UNSET;
+  cloudBase = UNSET;
   private seed = 0;
   private trial = 0;
   private mute = 0;
-  private unitX = 0;
-  private unitY = 1;
-  private circling = 0;
+  private unitX = UNSET;
+  private unitY = UNSET;
+  private circling = UNSET;
   private readonly draws = newStream();
   private readonly steps = newStream();
   private readonly cells: Float32Array;
@@ -118,6 +119,9 @@ export class Body {
     this.underfoot.begin();
     this.clock = 0;
     this.walked = 0;
+    this.meanBearing = 1;
+    this.meanPace = 1;
+    this.meanWander = 1;
     this.offMap = false;
     this.hazard = false;
     // nothing of the trial before may last
@@ -273,7 +277,7 @@ export class Body {
       }
       east = cells[at]!;
       north = cells[at + 1]!;
-      surface = cells[at + 3]!;
+      surface = cells[at + 3]! | 0;
       if (surface >= IN_HAZARD) {
         surface -= IN_HAZARD;
         hazard = true;

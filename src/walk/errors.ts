@@ -2,6 +2,7 @@ import { timingBias } from '../conditions/wind.ts';
 import { nextNormal } from '../math/normal.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { DAY, LEG, MUTE_DAY, MUTE_LEG } from './keys.ts';
+import { UNSET } from './unset.ts';
 import type { World } from './world.ts';
 
 /** Bearings that one leg may take before their keys meet those of another. */
@@ -17,18 +18,18 @@ export class Errors {
   private trial = 0;
   private mute = 0;
   /** 1/speed of the day against the usual. */
-  slow = 1;
-  private dayBearing = 0;
-  private dayPace = 0;
-  private dayDeclination = 0;
-  private dayTiming = 0;
+  slow = UNSET;
+  private dayBearing = UNSET;
+  private dayPace = UNSET;
+  private dayDeclination = UNSET;
+  private dayTiming = UNSET;
   /** Error of the bearing in hand, radians clockwise. */
-  bias = 0;
-  driftZ = 1;
-  contourZ = 0;
-  private paceZ = 0;
-  private timingZ = 0;
-  private windTiming = 0;
+  bias = UNSET;
+  driftZ = UNSET;
+  contourZ = UNSET;
+  private paceZ = UNSET;
+  private timingZ = UNSET;
+  private windTiming = UNSET;
   /** Metres added to the count by a miscount on this leg; taken once. */
   miscount = 0;
   private readonly draws = newStream();
@@ -63,6 +64,12 @@ export class Errors {
           ? w.declinationAngle
           : 2 * w.declinationAngle;
     this.miscount = 0;
+    this.bias = 0;
+    this.driftZ = 1;
+    this.contourZ = 0;
+    this.paceZ = 0;
+    this.timingZ = 0;
+    this.windTiming = 0;
   }
 
   /** Draws what a whole leg shares: pace, drift, contouring, timing, a miscount. `key` is shared by legs that share their draws. */

@@ -4,6 +4,7 @@ import { cos, exp, sin } from '../math/portable.ts';
 import { newStream, nextUniform, type Stream, startStream } from '../math/random.ts';
 import { CAIRNS, MUTE_GROUND, RIVULETS, TRODS } from './keys.ts';
 import type { SampledGround } from './sampled-ground.ts';
+import { UNSET } from './unset.ts';
 import { STREAM, WAY, type World } from './world.ts';
 
 const TILE = 100;
@@ -41,9 +42,9 @@ export class Extras {
   private readonly cairnFloor: number;
   /** Number of the last line crossed, and the share of the step that was walked beyond it. */
   hit = -1;
-  beyond = 0;
+  beyond = UNSET;
   /** Metres that the party may move from where it was asked for last before it can cross one. */
-  free = Number.POSITIVE_INFINITY;
+  free = UNSET;
   private cairnTileX = Number.NaN;
   private cairnTileY = Number.NaN;
   /** Cairns in the nine tiles around. */

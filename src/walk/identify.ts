@@ -1,5 +1,6 @@
 import { exp, ln } from '../math/portable.ts';
 import type { Belief } from './belief.ts';
+import { UNSET } from './unset.ts';
 import { BOXED, STREAM, WAY, type World } from './world.ts';
 
 /** Where a believed track crosses a mapped line. */
@@ -16,7 +17,7 @@ export interface Crossing {
 }
 
 export function newCrossing(): Crossing {
-  return { ahead: 0, x: 0, y: 0, along: 0, dx: 0, dy: 1, found: false };
+  return { ahead: UNSET, x: UNSET, y: UNSET, along: UNSET, dx: UNSET, dy: UNSET, found: false };
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { Route } from '../route/leg.ts';
 import { legEnds } from './leg-ends.ts';
+import { worldInShape } from './one-shape.ts';
 import { lossReasons, type ReasonTally } from './reasons.ts';
 import { simulate } from './simulate.ts';
 import type { Tally } from './tally.ts';
@@ -42,7 +43,8 @@ export type WalkAnswer = Tally | ReasonTally | readonly (number | null)[];
 type Varied = Map<string, World>;
 
 /** The answering function of a worker: the world is its setup. */
-export function answerWalks(world: World): (job: WalkJob) => WalkAnswer {
+export function answerWalks(given: World): (job: WalkJob) => WalkAnswer {
+  const world = worldInShape(given);
   const varied: Varied = new Map();
   return (job) => {
     switch (job.do) {

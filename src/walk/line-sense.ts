@@ -1,5 +1,6 @@
 import { squareToSegment } from '../math/plane.ts';
 import type { Body } from './body.ts';
+import { UNSET } from './unset.ts';
 import { BOXED, type World } from './world.ts';
 
 /** A line this near is stepped on to, metres, if it is noticed from there. */
@@ -16,15 +17,15 @@ export class LineSense {
   private readonly body: Body;
   /** `body.moved` at which a line is worth testing again. */
   private readonly testAt: Float64Array;
-  private nearX = 0;
-  private nearY = 1;
+  private nearX = UNSET;
+  private nearY = UNSET;
   /** Unit vector along the line last crossed. */
-  east = 0;
-  north = 1;
+  east = UNSET;
+  north = UNSET;
   /** Share of the last step that was walked beyond it. */
-  beyond = 0;
+  beyond = UNSET;
   /** `body.moved` until which none of the lines asked for last can be crossed. */
-  nextAt = 0;
+  nextAt = UNSET;
 
   constructor(world: World, body: Body) {
     this.world = world;

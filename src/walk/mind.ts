@@ -6,6 +6,7 @@ import { CHOICE } from './keys.ts';
 import type { Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
 import { segmentAt } from './segment-at.ts';
+import { UNSET } from './unset.ts';
 import type { Navigator, World } from './world.ts';
 
 /** What the mind can ask of the body. */
@@ -40,56 +41,56 @@ export class Mind {
   legKey = 0;
   bearingNumber = 0;
   /** The order in hand. */
-  heading = 0;
-  unitX = 0;
-  unitY = 1;
+  heading = UNSET;
+  unitX = UNSET;
+  unitY = UNSET;
   /** Length of a step, and how many of it may be walked on end when nothing comes in view. */
-  orderMetres = 0;
+  orderMetres = UNSET;
   orderSteps = 1;
   orderFamily = 0;
   fresh = false;
   /** The bearing in hand is to be taken with something known in view: it is not set the wrong way round. */
   sighted = false;
   /** Counted metres: on this bearing or line, of this leg, and the number to stop at. */
-  counted = 0;
-  legCounted = 0;
-  toGo = 0;
+  counted = UNSET;
+  legCounted = UNSET;
+  toGo = UNSET;
   /** Phase of the technique. */
   phase = 0;
   bend = 0;
   nextTick = 0;
   /** Metres along the mapped line that the party thinks it follows, and the way along it. */
-  lineAlong = 0;
+  lineAlong = UNSET;
   lineSense = 1;
   private lineSegment = 0;
   /** SD across at the time the line was met: what a reversal reckons with. */
-  sideSd = 0;
+  sideSd = UNSET;
   cameByAimOff = false;
   /** Of the aim-off that led here: the offset, the place aimed at along the line, and whether it was none at all. */
-  aimOffset = 0;
-  aimAlong = 0;
+  aimOffset = UNSET;
+  aimAlong = UNSET;
   aimedAtNothing = false;
   /** How far past the place wanted the end of this leg lies, metres. */
-  beyondWanted = 0;
-  lineStart = 0;
+  beyondWanted = UNSET;
+  lineStart = UNSET;
   /** Written by `placeOn`. */
-  placeX = 0;
-  placeY = 0;
+  placeX = UNSET;
+  placeY = UNSET;
   reversed = false;
   asked = false;
-  compareAt = 0;
+  compareAt = UNSET;
   clashes = 0;
   /** The last fork passed on this leg (its key, 0 none), and where it was: counted metres of the leg and of the line, metres along. */
   forkKey = 0;
-  forkLegCounted = 0;
-  forkCounted = 0;
-  forkAlong = 0;
+  forkLegCounted = UNSET;
+  forkCounted = UNSET;
+  forkAlong = UNSET;
   /** Has cast about for a line that should be here since it was last underfoot. */
   hasCast = false;
-  castX = 0;
-  castY = 0;
-  castEast = 0;
-  castNorth = 0;
+  castX = UNSET;
+  castY = UNSET;
+  castEast = UNSET;
+  castNorth = UNSET;
   /** Members of a row counted so far. */
   members = 0;
   /** True when a search, a reversal or a relaunch has taken place. */

@@ -1,11 +1,12 @@
+import { UNSET } from './unset.ts';
+
 /**
  * What one step lets the party notice. Senses fill it from the true ground; the mind reads it and nothing else of the
  * truth. One object is reused for every step.
  */
 export interface Percepts {
-  /** Counted metres of this step (own double paces), and what the watch added, seconds. */
+  /** Counted metres of this step (own double paces). */
   counted: number;
-  seconds: number;
   /** Watch since the start, seconds. */
   clock: number;
   /** Spread multipliers the party can feel, means over the steps since the last look: how hard it is to hold a bearing, to count, to keep straight. */
@@ -57,39 +58,38 @@ export interface Percepts {
 
 export function newPercepts(): Percepts {
   return {
-    counted: 0,
-    seconds: 0,
-    clock: 0,
-    bearingSpread: 1,
-    paceSpread: 1,
-    wanderSpread: 1,
+    counted: UNSET,
+    clock: UNSET,
+    bearingSpread: UNSET,
+    paceSpread: UNSET,
+    wanderSpread: UNSET,
     blind: false,
     metFamily: 0,
-    metEast: 0,
-    metNorth: 1,
-    metPast: 0,
-    stepCounted: 0,
+    metEast: UNSET,
+    metNorth: UNSET,
+    metPast: UNSET,
+    stepCounted: UNSET,
     underfoot: 0,
-    underfootEast: 0,
-    underfootNorth: 1,
+    underfootEast: UNSET,
+    underfootNorth: UNSET,
     lineEnded: false,
     lineLost: false,
     fork: 0,
-    forkFactor: 1,
+    forkFactor: UNSET,
     seen: false,
-    seenEast: 0,
-    seenNorth: 0,
+    seenEast: UNSET,
+    seenNorth: UNSET,
     seenSure: false,
     seenAsTarget: false,
     seenKey: 0,
     tick: -1,
-    tickEast: 0,
-    tickNorth: 0,
+    tickEast: UNSET,
+    tickNorth: UNSET,
     members: 0,
     known: false,
     fix: false,
-    fixEast: 0,
-    fixNorth: 0,
-    fixSd: 0,
+    fixEast: UNSET,
+    fixNorth: UNSET,
+    fixSd: UNSET,
   };
 }

@@ -2,6 +2,7 @@ import { alikeKinds } from '../features/lookalikes.ts';
 import { bearingTo, wrapHalf } from '../math/bearing.ts';
 import { distance, lineLength, nearestOnLine, type Point } from '../math/plane.ts';
 import type { Leg, Route, Technique } from '../route/leg.ts';
+import { legInShape } from './one-shape.ts';
 import type { Line, Spot, World } from './world.ts';
 import { alikeSpots } from './world-spots.ts';
 
@@ -10,8 +11,8 @@ export interface PlannedLeg {
   readonly number: number;
   readonly technique: Technique;
   /** Map places to head for in turn; more than one only where the plan bends (boxing). */
-  readonly x: readonly number[];
-  readonly y: readonly number[];
+  readonly x: Float64Array;
+  readonly y: Float64Array;
   readonly metres: number;
   /** Spot that ends the leg, −1 for a point in the open. */
   readonly toSpot: number;
@@ -67,7 +68,7 @@ export function planLegs(world: World, route: Route): PlannedLeg[] {
       Math.abs(wrapHalf(now - heading)) < Math.PI / 36;
     if (!goesOn) drawKey = number;
     heading = now;
-    planned.push(planLeg(world, leg, number, drawKey));
+    planned.push(legInShape(planLeg(world, leg, number, drawKey)));
   }
   return planned;
 }
@@ -89,8 +90,8 @@ function planLeg(world: World, leg: Leg, number: number, drawKey: number): Plann
   return {
     number,
     technique: leg.technique,
-    x: bends.map((p) => p[0]),
-    y: bends.map((p) => p[1]),
+    x: Float64Array.from(bends, (p) => p[0]),
+    y: Float64Array.from(bends, (p) => p[1]),
     metres: lineLength(leg.path),
     toSpot,
     toTarget: toSpot >= 0 && toSpot === world.target,

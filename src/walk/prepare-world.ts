@@ -21,6 +21,7 @@ import { halfWidth } from '../seeing/sweep.ts';
 import { speedModel } from '../speed/models.ts';
 import { paceTable, surfaceSlowness } from '../speed/pace-table.ts';
 import { SURFACES } from '../terrain/terrain.ts';
+import { worldInShape } from './one-shape.ts';
 import { type Air, IN_HAZARD, type Navigator, type World } from './world.ts';
 import { linesOf } from './world-lines.ts';
 import { alikeSpots, spotsOf } from './world-spots.ts';
@@ -63,7 +64,7 @@ export function prepareWorld(ground: MappedGround, errand: Errand, settings: Wal
   const towards = (conditions.wind.fromDegrees + 180) * RADIANS;
   const push = SIDE_PUSH * conditions.wind.metresPerSecond;
   const likes = [target, ...alikeSpots(spots, target)];
-  return {
+  return worldInShape({
     seed: settings.seed,
     grid: {
       crs: terrain.crs,
@@ -118,7 +119,7 @@ export function prepareWorld(ground: MappedGround, errand: Errand, settings: Wal
     relaunches: limits.relaunches,
     abreast: Math.max(1, Math.min(limits.searchPeopleAbreast, party.people)),
     stepMetres: settings.stepMetres ?? STEP,
-  };
+  });
 }
 
 function cellsOf(ground: MappedGround, cover: Uint8Array, hazard: Uint8Array | null): Float32Array {
@@ -223,8 +224,8 @@ function wayBack(lines: World['lines'], target: number): World['wayBack'] {
   return {
     number: 0,
     technique: 'bearing',
-    x: [0],
-    y: [0],
+    x: new Float64Array(1),
+    y: new Float64Array(1),
     metres: 0,
     toSpot: -1,
     toTarget: false,

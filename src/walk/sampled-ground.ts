@@ -3,6 +3,7 @@ import type { Feature } from '../features/feature.ts';
 import { nextNormal, normalOf } from '../math/normal.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { GROUND, MUTE_GROUND } from './keys.ts';
+import { lineInShape } from './one-shape.ts';
 import { segmentAt } from './segment-at.ts';
 import type { Line, World } from './world.ts';
 
@@ -175,7 +176,7 @@ type HeldLine = { -readonly [K in keyof Line]: Line[K] };
 
 /** Room for an unmapped line of one segment; it loses people as a trod does. */
 function heldLine(index: number): HeldLine {
-  return {
+  return lineInShape({
     index,
     feature: UNMAPPED,
     key: 0,
@@ -199,7 +200,7 @@ function heldLine(index: number): HeldLine {
     forks: [],
     noticedLow: 5,
     noticedHigh: 5,
-  };
+  });
 }
 
 const UNMAPPED: Feature = {

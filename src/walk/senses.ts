@@ -8,6 +8,7 @@ import { MUTE_SEEING, SEEING } from './keys.ts';
 import { LineSense } from './line-sense.ts';
 import type { Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
+import { UNSET } from './unset.ts';
 import { type Spot, WAY, type World } from './world.ts';
 
 /** Height of eyes, metres. */
@@ -57,7 +58,8 @@ export class Senses {
   private mute = 0;
   private leg!: PlannedLeg;
   /** Spots looked for now: those like the end of the leg, and those like the target. */
-  private readonly sought: number[] = [];
+  private readonly sought = new Int32Array(MOST_SOUGHT);
+  private soughtCount = 0;
   private readonly reach = new Float64Array(MOST_SOUGHT);
   private readonly state = new Uint8Array(MOST_SOUGHT);
   /** `body.moved` from which a spot or a tick is worth asking for again. */
@@ -70,39 +72,39 @@ export class Senses {
   /** Numbers of the landmarks within range, the nearest first, and how far they are. */
   private readonly inViewMark: Int32Array;
   private readonly inView: Float64Array;
-  private landmarkMetres = 0;
+  private landmarkMetres = UNSET;
   /** Landmarks worth asking for until the body has moved to `markedUntil`. */
   private readonly marks: Int32Array;
   private marked = 0;
-  private markedUntil = 0;
+  private markedUntil = UNSET;
   private readonly targetNear: number;
   private looksFar = true;
   private meetsLines = true;
-  private abreast = 1;
+  private abreast = UNSET;
   /** `body.moved` from which an unmapped line is worth asking for again, and the line underfoot when that was found. */
-  private extrasAt = 0;
+  private extrasAt = UNSET;
   private wasOn = -1;
   /** How many of `sought` are there for the end of the leg. */
   private ownLikes = 0;
   private readonly usedForks: number[] = [];
-  private forksAt = 0;
+  private forksAt = UNSET;
   private readonly seenCairns: number[] = [];
   private knownSpot = -1;
-  private knownX = 0;
-  private knownY = 0;
-  private knownReach = 0;
-  private knownAt = 0;
-  readonly watch: Watch = { quietUntil: 0, nextFix: 0, landmarksLow: 0, landmarksHigh: 0 };
+  private knownX = UNSET;
+  private knownY = UNSET;
+  private knownReach = UNSET;
+  private knownAt = UNSET;
+  readonly watch: Watch = { quietUntil: UNSET, nextFix: UNSET, landmarksLow: UNSET, landmarksHigh: UNSET };
   /** Index of the true spot behind the last `seen` (−1 none on the map) and its place, for the outcome and the feet only. */
   seenSpot = -1;
-  seenX = 0;
-  seenY = 0;
+  seenX = UNSET;
+  seenY = UNSET;
   /** Line behind the last `metFamily`, for the body to step on to; and nothing else. */
   metLine = -1;
   /** Spot behind the last `fork`, −1 an unmapped way. */
   seenFork = -1;
   /** Nearest that the party came to the target: true where less than what a near miss asks for, else no less than that. */
-  nearest = Number.POSITIVE_INFINITY;
+  nearest = UNSET;
 
   constructor(world: World, body: Body) {
     this.world = world;
@@ -135,7 +137,10 @@ export class Senses {
     this.seenCairns.length = 0;
     this.knownSpot = -1;
     this.knownReach = 0;
+    this.knownAt = 0;
     this.wasOn = -1;
+    this.extrasAt = 0;
+    this.watch.quietUntil = 0;
   }
 
   /** What is looked for on this leg: one draw per object. */
@@ -143,9 +148,9 @@ export class Senses {
     this.leg = leg;
     this.legKey = legKey;
     this.watch.quietUntil = 0;
-    this.sought.length = 0;
+    this.soughtCount = 0;
     if (leg.counts === 0) for (const i of leg.likes) this.seek(i);
-    this.ownLikes = this.sought.length;
+    this.ownLikes = this.soughtCount;
     if (!leg.toTarget) for (const i of targetLikes) this.seek(i);
     this.withEyesFresh(1);
     for (let k = 0; k < leg.ticks.length && k < MOST_TICKS; k++) this.drawTick(k, leg.ticks[k]!.spot);
@@ -162,9 +167,9 @@ export class Senses {
     this.leg = leg;
     this.legKey = legKey + SEARCH_KEYS;
     this.watch.quietUntil = 0;
-    this.sought.length = 0;
+    this.soughtCount = 0;
     for (const i of likes) this.seek(i);
-    this.ownLikes = likes[0] === this.world.target ? 0 : this.sought.length;
+    this.ownLikes = likes[0] === this.world.target ? 0 : this.soughtCount;
     for (const i of this.world.onlyTarget) this.seek(i);
     this.withEyesFresh(abreast);
     this.meetsLines = false;
@@ -198,13 +203,15 @@ export class Senses {
   }
 
   private seek(spot: number): void {
-    if (this.sought.length < MOST_SOUGHT && !this.sought.includes(spot)) this.sought.push(spot);
+    if (this.soughtCount === MOST_SOUGHT) return;
+    for (let k = 0; k < this.soughtCount; k++) if (this.sought[k] === spot) return;
+    this.sought[this.soughtCount++] = spot;
   }
 
   /** What is sought now has not been looked for yet. */
   private withEyesFresh(abreast: number): void {
     this.abreast = abreast;
-    for (let k = 0; k < this.sought.length; k++) {
+    for (let k = 0; k < this.soughtCount; k++) {
       this.state[k] = UNDRAWN;
       this.askAt[k] = 0;
     }
@@ -315,7 +322,7 @@ export class Senses {
       this.lookAlongLine(p);
       next = Math.min(next, this.forksAt, this.extrasAt);
     } else if (this.meetsLines) next = this.lookForLines(p);
-    for (let k = 0; k < this.sought.length; k++) {
+    for (let k = 0; k < this.soughtCount; k++) {
       if (b.moved >= this.askAt[k]!) this.lookForSpot(k, p);
       if (this.askAt[k]! < next) next = this.askAt[k]!;
     }
@@ -373,7 +380,7 @@ export class Senses {
     }
     this.askAt[k] = b.moved + (d - near) - 1e-6;
     if (this.state[k] === PASSED_BY) return;
-    const rough = spot.feature.doubt.sweepWidthMetres === undefined ? w.roughDetection[b.surface]! : 1;
+    const rough = spot.hiddenByGround ? w.roughDetection[b.surface]! : 1;
     const r = (b.air === w.high ? spot.halfHigh : spot.halfLow) * rough * this.reach[k]!;
     if (d > r) {
       // out of view again: it can be come upon anew

@@ -3,6 +3,7 @@ import { newStream, nextUniform, startStream } from '../math/random.ts';
 import { FOLLOWING, MUTE_STEP } from './keys.ts';
 import type { SampledGround } from './sampled-ground.ts';
 import { segmentAt } from './segment-at.ts';
+import { UNSET } from './unset.ts';
 import type { Line, World } from './world.ts';
 
 /** The true line that the party walks on: which, where along it, which way, and how far until it loses it. */
@@ -12,18 +13,18 @@ export class Underfoot {
   /** Index of the line, −1 for none. */
   line = -1;
   /** Metres along it, the segment, and +1 or −1: the way it is walked. */
-  along = 0;
+  along = UNSET;
   segment = 0;
   sense = 1;
   /** Set when the line ended or was lost in the last step. */
   ended = false;
   lost = false;
   /** True place, as of the last `put` or `advance`. */
-  x = 0;
-  y = 0;
+  x = UNSET;
+  y = UNSET;
   /** Metres from the place given to the last `put`. */
-  away = 0;
-  private lossIn = Number.POSITIVE_INFINITY;
+  away = UNSET;
+  private lossIn = UNSET;
   private readonly draws = newStream();
 
   constructor(world: World, ground: SampledGround) {
@@ -33,6 +34,7 @@ export class Underfoot {
 
   begin(): void {
     this.line = -1;
+    this.lossIn = Number.POSITIVE_INFINITY;
     this.ended = false;
     this.lost = false;
   }

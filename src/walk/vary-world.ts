@@ -1,3 +1,4 @@
+import { worldInShape } from './one-shape.ts';
 import type { Line, Navigator, Spot, World } from './world.ts';
 
 /** One setting of what the assumptions leave open; 1 everywhere is the task as it stands. */
@@ -45,7 +46,7 @@ function between(range: readonly [number, number], step: number): number {
 
 /** The same world under other assumptions. Rasters and geometry are shared. */
 export function varyWorld(world: World, by: Variation): World {
-  return {
+  return worldInShape({
     ...world,
     trodsPerM2: world.trodsPerM2 * by.mapDoubt,
     cairnsPerM2: world.cairnsPerM2 * by.mapDoubt,
@@ -63,7 +64,7 @@ export function varyWorld(world: World, by: Variation): World {
         halfHigh: s.halfHigh * by.sight,
       }),
     ),
-  };
+  });
 }
 
 function varied(n: Navigator, f: number): Navigator {

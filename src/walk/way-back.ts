@@ -22,13 +22,11 @@ export function goBack(attempt: Attempt, looking: boolean): Ending {
   const dy = attempt.knownY - mind.belief.y;
   attempt.watcher?.event('turns back', body, mind, attempt.legs.length - 1);
   const number = KEYS_PER_TRY - 5 + attempt.tries * KEYS_PER_TRY;
-  const back: PlannedLeg = {
-    ...w.wayBack,
-    number,
-    metres: Math.sqrt(dx * dx + dy * dy),
-    x: [attempt.knownX],
-    y: [attempt.knownY],
-  };
+  const back = attempt.wayBack;
+  back.number = number;
+  back.metres = Math.sqrt(dx * dx + dy * dy);
+  back.x[0] = attempt.knownX;
+  back.y[0] = attempt.knownY;
   mind.beginLeg(back, number);
   mind.cameByAimOff = false;
   body.beginLeg(number, back.metres);

@@ -59,6 +59,7 @@ export function spotsOf(ground: MappedGround, errand: Errand, lines: readonly Li
       sd: feature.doubt.positionMetres,
       halfLow,
       halfHigh,
+      hiddenByGround: feature.doubt.sweepWidthMetres === undefined,
       recognised: recognisedShare(errand.party.set, feature.doubt),
       line: first === undefined ? -1 : first.line!.index,
       lineAlong: first === undefined ? 0 : first.along + first.line!.mapStart,

@@ -69,6 +69,8 @@ export interface Spot {
   /** Half sweep width in metres below and above the cloud base, without line of sight. */
   readonly halfLow: number;
   readonly halfHigh: number;
+  /** Rough ground makes it harder to see; a stated sweep width holds as it is. */
+  readonly hiddenByGround: boolean;
   /** Chance to recognise it once seen. */
   readonly recognised: number;
   /** The line it lies on and where, for ends, confluences, junctions and crossings; −1 when it stands alone. */
