@@ -213,8 +213,8 @@ export function englishRoute(reading: Reading): RouteWords {
           const before = c.before
             ? `, aiming off ${c.before.side} on to ${englishName(c.before.line)} before it`
             : '';
-          const then = c.then ? `, then aiming off ${c.then.side} on to ${englishName(c.then.line)}` : '';
-          return `${c.first ? 'go by' : 'attack from'} ${englishName(c.spot)}, ${short(c.metres)} from the target${before}${then}`;
+          const after = c.after ? `, then aiming off ${c.after.side} on to ${englishName(c.after.line)}` : '';
+          return `${c.first ? 'go by' : 'attack from'} ${englishName(c.spot)}, ${short(c.metres)} from the target${before}${after}`;
         }
         case 'catching':
           return `let ${englishName(c.line)}, ${short(c.metres)} behind, stop leg ${c.leg}`;

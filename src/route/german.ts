@@ -235,12 +235,12 @@ export function germanRoute(reading: Reading): RouteWords {
           const before = c.before
             ? `, davor nach ${SIDES[c.before.side]} versetzt an ${germanName(c.before.line, 'accusative')}`
             : '';
-          const then = c.then
-            ? `, dann nach ${SIDES[c.then.side]} versetzt an ${germanName(c.then.line, 'accusative')}`
+          const after = c.after
+            ? `, dann nach ${SIDES[c.after.side]} versetzt an ${germanName(c.after.line, 'accusative')}`
             : '';
           const spot = germanName(c.spot, c.first ? 'accusative' : 'nominative');
           const how = c.first ? `über ${spot} gehen` : `anderer Angriffspunkt: ${spot}`;
-          return `${how}, ${short(c.metres)} vom Ziel${before}${then}`;
+          return `${how}, ${short(c.metres)} vom Ziel${before}${after}`;
         }
         case 'catching':
           return `Abschnitt ${c.leg} von ${germanName(c.line, 'dative')} auffangen lassen, ${short(c.metres)} dahinter`;

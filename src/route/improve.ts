@@ -253,8 +253,8 @@ function byLines(planning: Planning, to: readonly Leg[], end: readonly Leg[]) {
     return line && side && { line: line.feature, side };
   };
   const before = aimed(to);
-  const then = aimed(end);
-  return { ...(before ? { before } : {}), ...(then ? { then } : {}) };
+  const after = aimed(end);
+  return { ...(before ? { before } : {}), ...(after ? { after } : {}) };
 }
 
 function catchingFeatures(legs: readonly Leg[], planning: Planning): Made[] {

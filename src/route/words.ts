@@ -118,7 +118,7 @@ export type ChangeSaid =
       readonly spot: Feature;
       readonly metres: number;
       readonly before?: { readonly side: Side; readonly line: Feature };
-      readonly then?: { readonly side: Side; readonly line: Feature };
+      readonly after?: { readonly side: Side; readonly line: Feature };
     }
   | { readonly is: 'catching'; readonly line: Feature; readonly metres: number; readonly leg: number }
   | { readonly is: 'ticks'; readonly features: readonly Feature[]; readonly leg: number }
