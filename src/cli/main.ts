@@ -1,6 +1,7 @@
 import { Command } from 'commander';
 import { addCheck } from './commands/check.ts';
 import { addCompare } from './commands/compare.ts';
+import { addPage } from './commands/page.ts';
 import { addPrepare } from './commands/prepare.ts';
 import { addSchema } from './commands/schema.ts';
 import { exitCodeOf } from './exit.ts';
@@ -17,6 +18,7 @@ async function run(words: readonly string[], terminal: Terminal): Promise<number
   addPrepare(program, terminal);
   addCheck(program, terminal);
   addSchema(program, terminal);
+  addPage(program, terminal);
   for (const command of program.commands) command.copyInheritedSettings(program);
   try {
     await program.parseAsync(words, { from: 'user' });

@@ -5,6 +5,7 @@ export interface CliWords {
   readonly stages: Readonly<Record<'task' | 'ground' | 'routes' | 'walks' | 'changes', string>>;
   readonly stopped: string;
   readonly reportIn: (file: string) => string;
+  readonly pageIn: (file: string) => string;
   /** Of the table: letter, route, find it, minutes, slow day, false find, lost, hazard, length, climb. */
   readonly heads: readonly [string, string, string, string, string, string, string, string];
   readonly climb: string;
@@ -24,6 +25,7 @@ const ENGLISH: CliWords = {
   },
   stopped: 'Stopped; nothing was written.',
   reportIn: (file) => `The report is in ${file}`,
+  pageIn: (file) => `The planning page is ${file}; open it in any browser, no network needed.`,
   heads: ['', 'route', 'find it', 'minutes', 'slow day', 'false find', 'lost', 'hazard'],
   climb: 'climb',
   key: 'find it: of 100 such parties, with the range of chance alone; slow day: 9 of 10 need less; * unbeaten in both.',
@@ -43,6 +45,7 @@ const GERMAN: CliWords = {
   },
   stopped: 'Angehalten; nichts wurde geschrieben.',
   reportIn: (file) => `Der Bericht liegt in ${file}`,
+  pageIn: (file) => `Die Planungsseite ist ${file}; in jedem Browser zu öffnen, ohne Netz.`,
   heads: ['', 'Route', 'finden es', 'Minuten', 'langsam', 'falsch', 'verirrt', 'Gefahr'],
   climb: 'Anstieg',
   key: 'finden es: von 100 solchen Gruppen, mit der Spanne des Zufalls allein; langsam: 9 von 10 brauchen weniger; falsch: falscher Fund; * in beidem ungeschlagen.',
