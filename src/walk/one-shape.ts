@@ -2,42 +2,181 @@ import type { PlannedLeg } from './planned-leg.ts';
 import type { Air, Line, Navigator, Spot, World } from './world.ts';
 
 /*
- * The engine compiles a walk for the shapes of the objects that it meets. Lines that came from a worker's message, from the map and from
- * another set of assumptions are told apart by it, and each new sort throws compiled code away; so all are copied by the same few
- * constructors, property by property in one order.
+ * The engine compiles a walk for the shapes of the objects that it meets. Lines that came by message, from the map and under other
+ * assumptions are different to it, and each new sort throws compiled code away; so what a walk reads is copied here, by one literal each.
  */
-class WorldShape {}
-class LineShape {}
-class SpotShape {}
-class AirShape {}
-class NavigatorShape {}
-class LegShape {}
 
-const ORDERS = new Map<new () => object, readonly string[]>();
-
-function copied<T extends object>(Shape: new () => object, source: T): T {
-  const order = ORDERS.get(Shape) ?? Object.keys(source).sort();
-  ORDERS.set(Shape, order);
-  const copy = new Shape() as Record<string, unknown>;
-  for (const key of order) copy[key] = (source as Record<string, unknown>)[key];
-  return copy as T;
+export function lineInShape(l: Line): Line {
+  return {
+    index: l.index,
+    feature: l.feature,
+    key: l.key,
+    family: l.family,
+    x: l.x,
+    y: l.y,
+    along: l.along,
+    unitX: l.unitX,
+    unitY: l.unitY,
+    boxes: l.boxes,
+    gradient: l.gradient,
+    mapStart: l.mapStart,
+    mapEnd: l.mapEnd,
+    startShift: l.startShift,
+    endShift: l.endShift,
+    downSense: l.downSense,
+    exists: l.exists,
+    sd: l.sd,
+    lossPerKm: l.lossPerKm,
+    isPath: l.isPath,
+    forks: l.forks,
+    noticedLow: l.noticedLow,
+    noticedHigh: l.noticedHigh,
+  };
 }
 
-export function lineInShape<T extends Line>(line: T): T {
-  return copied(LineShape, line);
+function spotInShape(s: Spot): Spot {
+  return {
+    index: s.index,
+    feature: s.feature,
+    key: s.key,
+    x: s.x,
+    y: s.y,
+    exists: s.exists,
+    sd: s.sd,
+    halfLow: s.halfLow,
+    halfHigh: s.halfHigh,
+    hiddenByGround: s.hiddenByGround,
+    recognised: s.recognised,
+    line: s.line,
+    lineAlong: s.lineAlong,
+    shift: s.shift,
+    branches: s.branches,
+    landmark: s.landmark,
+    unmapped: s.unmapped,
+  };
 }
 
-export function legInShape(leg: PlannedLeg): PlannedLeg {
-  return copied(LegShape, leg);
+function airInShape(a: Air): Air {
+  return {
+    visibility: a.visibility,
+    speedOn: a.speedOn,
+    speedOff: a.speedOff,
+    bearingOn: a.bearingOn,
+    bearingOff: a.bearingOff,
+    paceOn: a.paceOn,
+    paceOff: a.paceOff,
+    detection: a.detection,
+    handrail: a.handrail,
+    junction: a.junction,
+  };
+}
+
+function navigatorInShape(n: Navigator): Navigator {
+  return {
+    bearing: n.bearing,
+    wander: n.wander,
+    wanderBlind: n.wanderBlind,
+    pace: n.pace,
+    miscountPerMetre: n.miscountPerMetre,
+    timing: n.timing,
+    timingBias: n.timingBias,
+    drift: n.drift,
+    reverse: n.reverse,
+    slip: n.slip,
+    declination: n.declination,
+    contourMean: n.contourMean,
+    contourSd: n.contourSd,
+    aspect: n.aspect,
+    noticed: n.noticed,
+    overrun: n.overrun,
+    lookalike: n.lookalike,
+    admitsLost: n.admitsLost,
+    junction: n.junction,
+    handrailLoss: n.handrailLoss,
+    speedSd: n.speedSd,
+    searchSpeed: n.searchSpeed,
+    sweepSpeed: n.sweepSpeed,
+    compass: n.compass,
+    altimeter: n.altimeter,
+  };
+}
+
+export function legInShape(p: PlannedLeg): PlannedLeg {
+  return {
+    number: p.number,
+    technique: p.technique,
+    x: p.x,
+    y: p.y,
+    metres: p.metres,
+    toSpot: p.toSpot,
+    toTarget: p.toTarget,
+    line: p.line,
+    fromAlong: p.fromAlong,
+    toAlong: p.toAlong,
+    wantedAlong: p.wantedAlong,
+    offset: p.offset,
+    ticks: p.ticks,
+    catching: p.catching,
+    fine: p.fine,
+    drawKey: p.drawKey,
+    families: p.families,
+    lines: p.lines,
+    likes: p.likes,
+    likesCairn: p.likesCairn,
+    counts: p.counts,
+    row: p.row,
+  };
 }
 
 /** The same world; its arrays and features are shared, not copied. */
-export function worldInShape(world: World): World {
+export function worldInShape(w: World): World {
   // twice: the first pass teaches the engine which properties hold fractions, the second makes objects that know it from the start
-  const lines = world.lines.map((l): Line => lineInShape(l)).map((l) => lineInShape(l));
-  const spots = world.spots.map((s): Spot => copied(SpotShape, s)).map((s) => copied(SpotShape, s));
-  const low: Air = copied(AirShape, world.low);
-  const high: Air = copied(AirShape, world.high);
-  const navigator: Navigator = copied(NavigatorShape, world.navigator);
-  return copied(WorldShape, { ...world, lines, spots, low: copied(AirShape, low), high, navigator });
+  return {
+    seed: w.seed,
+    grid: w.grid,
+    elevation: w.elevation,
+    cells: w.cells,
+    paceOff: w.paceOff,
+    paceOn: w.paceOn,
+    slowness: w.slowness,
+    roughWander: w.roughWander,
+    roughPace: w.roughPace,
+    roughDetection: w.roughDetection,
+    sideSpeed: w.sideSpeed,
+    sidePace: w.sidePace,
+    low: airInShape(airInShape(w.low)),
+    high: airInShape(w.high),
+    cloudBase: w.cloudBase,
+    cloudBaseSd: w.cloudBaseSd,
+    windEast: w.windEast,
+    windNorth: w.windNorth,
+    wind: w.wind,
+    navigator: navigatorInShape(w.navigator),
+    lines: w.lines.map(lineInShape).map(lineInShape),
+    spots: w.spots.map(spotInShape).map(spotInShape),
+    lineById: w.lineById,
+    spotById: w.spotById,
+    landmarks: w.landmarks,
+    target: w.target,
+    targetLikes: w.targetLikes,
+    onlyTarget: w.onlyTarget,
+    wayBack: w.wayBack,
+    startX: w.startX,
+    startY: w.startY,
+    startSpot: w.startSpot,
+    rivuletsPer100: w.rivuletsPer100,
+    rivuletsAlike: w.rivuletsAlike,
+    trodsPerM2: w.trodsPerM2,
+    cairnsPerM2: w.cairnsPerM2,
+    cairnHalfLow: w.cairnHalfLow,
+    cairnHalfHigh: w.cairnHalfHigh,
+    lateralLaw: w.lateralLaw,
+    declinationAngle: w.declinationAngle,
+    limitSeconds: w.limitSeconds,
+    turnRoundSeconds: w.turnRoundSeconds,
+    searchSeconds: w.searchSeconds,
+    relaunches: w.relaunches,
+    abreast: w.abreast,
+    stepMetres: w.stepMetres,
+  };
 }
