@@ -1,6 +1,7 @@
+import type { Reading } from '../../src/door/reading.ts';
 import type { Route } from '../../src/route/leg.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
-import type { FromThinker, GroundFiles, Results, ToThinker } from './messages.ts';
+import type { FromThinker, GroundFiles, ToThinker } from './messages.ts';
 import { startWorker, takeBegun } from './programs.ts';
 
 /** Quiet time before the whole job is done anew, milliseconds. */
@@ -22,6 +23,8 @@ export class Crew {
   private unread: GroundFiles | null = null;
   private probes = 0;
   private state = 0;
+  /** State of the task that all figures are there for. */
+  private refined = 0;
 
   constructor(listener: Listener) {
     this.listener = listener;
@@ -71,6 +74,12 @@ export class Crew {
     return this.probes;
   }
 
+  /** Asks for the report of the task as it stands; it comes when all of it has been worked out. */
+  report(state: number, task: WrittenTask, reading: Reading): void {
+    window.clearTimeout(this.patience);
+    send(this.readyRefiner(), { do: 'report', state, task, reading });
+  }
+
   interpret(name: string, text: string, file: string): void {
     send(this.prober, { do: 'interpret', number: 0, name, text, file });
   }
@@ -89,10 +98,23 @@ export class Crew {
     if (message.tells === 'results') {
       const { results } = message;
       if (results.state !== this.state) return;
-      if (results.coarse) this.whenQuiet(results);
-      else this.found = results.routes.filter((r) => r.origin === 'found');
+      if (results.coarse) this.whenQuiet(results.state);
+      else {
+        this.found = results.routes.filter((r) => r.origin === 'found');
+        this.refined = results.state;
+      }
     }
+    // a report may have been asked for before the figures were refined
+    if (message.tells === 'report' && this.refined !== message.state) this.whenQuiet(message.state);
     this.listener(message);
+  }
+
+  /** The refiner, with the ground that it has to work on. */
+  private readyRefiner(): Worker {
+    const refiner = this.refiner ?? this.startRefiner();
+    if (this.unread !== null) send(refiner, { do: 'ground', ground: this.unread });
+    this.unread = null;
+    return refiner;
   }
 
   private startRefiner(): Worker {
@@ -102,14 +124,11 @@ export class Crew {
     return refiner;
   }
 
-  private whenQuiet({ state }: Results): void {
+  private whenQuiet(state: number): void {
     window.clearTimeout(this.patience);
     this.patience = window.setTimeout(() => {
       if (this.waiting?.state !== state) return;
-      const refiner = this.refiner ?? this.startRefiner();
-      if (this.unread !== null) send(refiner, { do: 'ground', ground: this.unread });
-      this.unread = null;
-      send(refiner, { do: 'task', ...this.waiting, found: [] });
+      send(this.readyRefiner(), { do: 'task', ...this.waiting, found: [] });
     }, PATIENCE);
   }
 }

@@ -2,6 +2,7 @@ import type { Report } from '../../src/report/report.ts';
 import type { Child, Make } from '../theme/element.ts';
 import { thousands } from '../theme/words.ts';
 import type { Mode } from './board.ts';
+import type { ReportSize } from './saving.ts';
 import { filled, LANGUAGES, type Words } from './words.ts';
 
 export interface FrameWishes {
@@ -19,6 +20,7 @@ export interface FrameWishes {
   openFiles(files: readonly File[]): void;
   saveZip(): void;
   saveTask(): void;
+  saveReport(size: ReportSize): void;
   demo(): void;
   picture(): void;
 }
@@ -333,6 +335,8 @@ export class Frame {
       input,
       this.button('saveZip', () => wishes.saveZip()),
       this.button('saveTask', () => wishes.saveTask()),
+      this.button('saveReport', () => wishes.saveReport('page')),
+      this.button('saveSheets', () => wishes.saveReport('sheets')),
       this.button('demo', () => wishes.demo()),
     );
   }

@@ -1,3 +1,8 @@
+declare global {
+  /** What a part of the program exports. */
+  function need(name: string): object;
+}
+
 /** A part of the program as the build leaves it: a function that fills its exports. */
 type Part = (exports: object, need: (name: string) => object, module: { exports: object }) => void;
 

@@ -1,3 +1,4 @@
+import type { Reading } from '../../src/door/reading.ts';
 import type { Feature } from '../../src/features/feature.ts';
 import type { Georeference } from '../../src/grid/raster.ts';
 import type { Point } from '../../src/math/plane.ts';
@@ -82,6 +83,13 @@ export type ToThinker =
       readonly text: string;
       readonly file: string;
     }
+  | {
+      /** The whole job once more, with all that a report tells beside the figures. */
+      readonly do: 'report';
+      readonly state: number;
+      readonly task: WrittenTask;
+      readonly reading: Reading;
+    }
   | { readonly do: 'stop' };
 
 export type FromThinker =
@@ -96,6 +104,7 @@ export type FromThinker =
       readonly unreadable?: boolean;
     }
   | { readonly tells: 'progress'; readonly state: number; readonly share: number }
+  | { readonly tells: 'report'; readonly state: number; readonly report: Report }
   | { readonly tells: 'probe'; readonly probe: Probe }
   | {
       readonly tells: 'interpreted';

@@ -1,3 +1,4 @@
+import { dateText } from '../../src/door/dates.ts';
 import { FEATURE_KINDS, type FeatureKind } from '../../src/features/kinds.ts';
 import type { Make } from '../theme/element.ts';
 import type { Places } from './places.ts';
@@ -92,7 +93,10 @@ function row(
     label(t.kind, kind),
     label(t.name, name),
     label(t.sure, sure),
-    label(t.seen, seen),
+    label(
+      t.seen,
+      make('span', {}, seen, ' ', dateText(own.lastSeen ?? '', words.language === 'Deutsch' ? 'de' : 'en')),
+    ),
     make('span', { class: 'note' }, places.reference(own.points[0]!)),
     remove,
   );

@@ -21,10 +21,10 @@ import { justDrawn } from './own-features.ts';
 import { ownView } from './own-view.ts';
 import { pastedPlaces } from './paste.ts';
 import { Places } from './places.ts';
-import { showWishedLight, wishedFigures, wishedLanguage } from './reader-wishes.ts';
+import { showWishedLight, wishedFigures, wishedLanguage, wishedReading } from './reader-wishes.ts';
 import { foundByFigure, legParts, routeList, type Showing, timeFigure } from './results-view.ts';
 import { type Figures, givenText, shownNames, verdictLines } from './said.ts';
-import { saveFolder, saveSuggestion, saveTask } from './saving.ts';
+import { type ReportSize, saveFolder, saveReport, saveSuggestion, saveTask } from './saving.ts';
 import { isSealed, withoutFigures } from './sealed.ts';
 import { Sentence } from './sentence.ts';
 import { remember, remembered, Store } from './store.ts';
@@ -61,6 +61,8 @@ class Page {
   private fitted = false;
   private share = 0;
   private below = 0;
+  /** The report that has been asked for. */
+  private reporting: { readonly size: ReportSize; readonly state: number } | null = null;
 
   /** Work from another day that has not been read yet: it may be of an older page. */
   private unproved: boolean;
@@ -105,6 +107,7 @@ class Page {
       openFiles: (files) => this.openFiles(files),
       saveZip: () => saveFolder(this.joined(), this.task),
       saveTask: () => saveTask(this.task),
+      saveReport: (size) => this.askForReport(size),
       demo: () => this.backToDemo(),
       picture: () => this.takePicture(null),
     });
@@ -112,6 +115,7 @@ class Page {
     this.showWords();
     this.frame.say('state', this.words.texts.opening);
     addEventListener('keydown', (event) => this.key(event));
+    store.keptPicture().then((placed) => placed !== null && this.showPicture(placed));
   }
 
   private get task(): WrittenTask {
@@ -367,6 +371,11 @@ class Page {
   }
 
   private takePicture(placed: PlacedPicture | null): void {
+    this.store.keepPicture(placed);
+    this.showPicture(placed);
+  }
+
+  private showPicture(placed: PlacedPicture | null): void {
     const beneath = placed && { url: URL.createObjectURL(placed.picture), bounds: placed.bounds };
     this.board.map.setPicture(beneath);
     this.frame.pictured(placed !== null);
@@ -375,6 +384,30 @@ class Page {
   private joined() {
     const { folder, own } = this.history.now;
     return this.places === null ? folder : joinedFolder(folder, own, this.places.crs);
+  }
+
+  /** A report tells more than the page shows, and is worked out for it. */
+  private askForReport(size: ReportSize): void {
+    const { results, words } = this;
+    if (results === null) return;
+    if (isSealed(this.history.now)) {
+      this.frame.say('problem', words.texts.sealedPart);
+      return;
+    }
+    this.reporting = { size, state: this.state };
+    this.share = 0;
+    this.crew.report(this.state, { ...this.task, terrain: '.' }, wishedReading());
+    this.showState();
+  }
+
+  private takeReport(state: number, report: Report): void {
+    const asked = this.reporting;
+    if (asked === null || asked.state !== state) return;
+    this.reporting = null;
+    this.share = 0;
+    this.showState();
+    const name = saveReport(report, this.task, asked.size);
+    this.frame.say('state', filled(this.words.texts.reportSaved, { name }));
   }
 
   private backToDemo(): void {
@@ -391,6 +424,9 @@ class Page {
         return;
       case 'results':
         this.takeResults(message.results);
+        return;
+      case 'report':
+        this.takeReport(message.state, message.report);
         return;
       case 'probe':
         this.board.probed(message.probe);
@@ -431,7 +467,7 @@ class Page {
     };
     this.groundNumber++;
     this.frame.offer(this.places.offered());
-    this.sentence.show(this.task, this.words);
+    this.showControls();
     // drawn while the first attempts are walked
     if (this.results === null) this.showBare();
     // what was drawn could not be joined before the coordinate system was known
@@ -525,7 +561,9 @@ class Page {
     if (results === null) return;
     const { trials, seed } = { trials: results.report.task.trials, seed: results.report.seed };
     const t = this.words.texts;
-    const text = !results.coarse ? t.refined : this.share > 0 ? t.refining : t.coarse;
+    const writing = this.reporting !== null && this.reporting.state === this.state;
+    const walked = !results.coarse ? t.refined : this.share > 0 ? t.refining : t.coarse;
+    const text = writing ? t.reporting : walked;
     this.frame.say('state', filled(text, { trials, seed, share: Math.round(this.share * 100) }));
   }
 

@@ -1,5 +1,5 @@
 import { placeOf } from '../../src/features/areas.ts';
-import type { Feature } from '../../src/features/feature.ts';
+import type { Called, Feature } from '../../src/features/feature.ts';
 import { distance, nearestOnLine, type Point, snapPoint } from '../../src/math/plane.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
 import { parseGridReference, printGridReference } from '../../src/terrain/grid-reference.ts';
@@ -104,7 +104,7 @@ export class Places {
     return points === null ? at : snapPoint(nearestOnLine(at, points).at);
   }
 
-  called(feature: Feature, words: Words): string {
+  called(feature: Called, words: Words): string {
     return words.routes.ownName(feature) ?? words.kind(feature.kind);
   }
 

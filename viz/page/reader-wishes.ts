@@ -1,3 +1,4 @@
+import type { Reading } from '../../src/door/reading.ts';
 import type { Figures } from './said.ts';
 import { remembered } from './store.ts';
 import type { Language } from './words.ts';
@@ -14,6 +15,16 @@ export function wishedFigures(): Figures {
     imperial: remembered('units', 'metric') === 'imperial',
     mils: remembered('angles', 'degrees') === 'mils',
     comma: wishedLanguage() === 'de',
+  };
+}
+
+/** How a report is to be written for this reader. */
+export function wishedReading(): Reading {
+  const { imperial, mils } = wishedFigures();
+  return {
+    language: wishedLanguage(),
+    units: imperial ? 'imperial' : 'metric',
+    bearings: mils ? 'mils' : 'degrees',
   };
 }
 

@@ -1,4 +1,5 @@
 import { type Measures, measuresOf } from '../../src/door/measures.ts';
+import type { Called } from '../../src/features/feature.ts';
 import type { Candidate, Report, ReportLeg } from '../../src/report/report.ts';
 import type { Leg, Route } from '../../src/route/leg.ts';
 import { routeNames } from '../../src/route/route-names.ts';
@@ -45,15 +46,29 @@ export function ofHundred(share: number, words: Words): string {
 /** What the routes are called in the language of the page: drawn ones as people named them, found ones after what they follow. */
 export function shownNames({ report, routes }: Results, places: Places, words: Words): string[] {
   const found = routes.filter((route) => route.origin === 'found');
+  const ends = new Map<string, Called>();
+  routes.forEach((route, i) => {
+    route.legs.forEach((leg, k) => {
+      const end = endOf(leg, report.candidates[i]?.legs[k], places);
+      if (end !== undefined) ends.set(end.id, end);
+    });
+  });
   const names = routeNames(
     found.map((route) => route.legs),
-    (id) => places.feature(id),
+    (id) => places.feature(id) ?? ends.get(id),
     words.routes,
   );
   return report.candidates.map((c) => {
     const i = found.findIndex((route) => route.id === c.id);
     return words.language === 'English' ? c.name : (names[i] ?? c.name);
   });
+}
+
+/** What a leg ends at; of places that only the search knows (a junction, a corner) the report has the name. */
+function endOf(leg: Leg, said: ReportLeg | undefined, places: Places): Called | undefined {
+  const known = places.feature(leg.toFeature);
+  if (known !== undefined || leg.toFeature === undefined || leg.fine || said === undefined) return known;
+  return { id: leg.toFeature, kind: 'junction', name: said.to };
 }
 
 /** The verdict in counts, in the language of the page. */
@@ -91,7 +106,7 @@ export function verdictLines(results: Results, places: Places, words: Words): st
 /** A leg in one sentence, in the language of the page. */
 export function legText(leg: Leg, figures: ReportLeg, places: Places, words: Words, how: Figures): string {
   const line = places.feature(leg.line);
-  const end = places.feature(leg.toFeature);
+  const end = endOf(leg, figures, places);
   const facts: LegFacts = {
     line: line === undefined ? '' : places.called(line, words),
     to:

@@ -1,3 +1,4 @@
+import { dateText } from '../../src/door/dates.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
 import type { Make } from '../theme/element.ts';
 import type { Words } from './words.ts';
@@ -195,6 +196,9 @@ export class Sentence {
       if (focused) this.element.querySelector<HTMLElement>(`[data-control="${focused}"]`)?.focus();
     }
     for (const control of CONTROLS) this.fill(control.name, control.read(task));
+    for (const said of this.element.querySelectorAll<HTMLElement>('.said-date')) {
+      said.textContent = dateText(task.conditions?.date ?? '', words.language === 'Deutsch' ? 'de' : 'en');
+    }
     for (const end of ['start', 'target'] as const) this.fill(end, this.wishes.placeText(end));
   }
 
@@ -258,6 +262,8 @@ export class Sentence {
       if (changed === this.task) input.value = control.read(this.task);
       else this.wishes.change(changed);
     });
+    // how a browser writes a date is its own affair
+    if (control.type === 'date') return make('span', {}, input, make('span', { class: 'said-date' }));
     if (step !== undefined) {
       input.addEventListener('keydown', (event) => {
         if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;

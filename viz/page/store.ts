@@ -1,9 +1,11 @@
+import type { PlacedPicture } from './messages.ts';
 import type { Folder, Work } from './work.ts';
 
 const DATABASE = 'mistwise';
 const SHELF = 'work';
 const WORK = 'work';
 const FOLDER = 'folder';
+const PICTURE = 'picture';
 const VERSION = 1;
 
 /** Keeps the work in the browser's own store. Where there is none, `works` is false and nothing is kept. */
@@ -51,6 +53,19 @@ export class Store {
     } catch {
       // a full or closed store keeps nothing more; the work itself goes on
     }
+  }
+
+  /** The picture beneath the map is of no work and no history: it is kept beside them. */
+  keepPicture(placed: PlacedPicture | null): void {
+    try {
+      this.database?.transaction(SHELF, 'readwrite').objectStore(SHELF).put(placed, PICTURE);
+    } catch {
+      // as above
+    }
+  }
+
+  keptPicture(): Promise<PlacedPicture | null> {
+    return this.read<PlacedPicture>(PICTURE);
   }
 
   /** What was kept, or null. It may be of an older version and no longer whole: whoever asks checks it. */

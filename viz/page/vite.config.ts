@@ -6,12 +6,18 @@ import { readTaskDocument } from '../../src/study/read-task.ts';
 const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const DEMO = '../../terrains/demo/';
 
+/** What packages would bring into the page a second time, or for nothing. */
+const STAND_INS = {
+  'zstddec/stream': 'zstddec',
+  pako: at('inflater.ts'),
+  '@stdlib/string-format': at('plain-format.cjs'),
+};
+
 /** `dist/mistwise.html`: the page, its workers and the demo ground in one file that opens by double click. */
 export default defineConfig({
   root: at('.'),
   plugins: [ownDocument(), oneFile()],
-  // the geotiff package would bring a second copy of the same decoder, and a second inflater
-  resolve: { alias: { 'zstddec/stream': 'zstddec', pako: at('inflater.ts') } },
+  resolve: { alias: STAND_INS },
   build: {
     target: 'es2022',
     outDir: at('../../dist'),
@@ -88,6 +94,7 @@ async function alone(entry: string): Promise<string> {
     root: at('.'),
     configFile: false,
     logLevel: 'warn',
+    resolve: { alias: STAND_INS },
     build: {
       write: false,
       target: 'es2022',
