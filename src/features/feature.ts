@@ -30,6 +30,9 @@ export interface Doubt {
   readonly head?: 'spring-fed' | 'saturation';
 }
 
+/** As much of a feature as it takes to call it by its name. */
+export type Called = Pick<Feature, 'id' | 'kind' | 'name'>;
+
 export interface Feature {
   readonly id: string;
   readonly kind: FeatureKind;

@@ -1,4 +1,4 @@
-import type { Feature } from './feature.ts';
+import type { Called } from './feature.ts';
 import { GERMAN_NOUNS, type Gender, labelOf, type Noun } from './german-kinds.ts';
 
 export type Case = 'nominative' | 'accusative' | 'dative';
@@ -29,10 +29,10 @@ const MADE_KINDS: ReadonlySet<string> = new Set([
   'forest-edge',
 ]);
 
-type Called = { readonly proper: string } | { readonly noun: Noun; readonly tail: string };
+type Wording = { readonly proper: string } | { readonly noun: Noun; readonly tail: string };
 
 /** A name that somebody gave stays; one that the program gave, and a mere kind, become German nouns. */
-function calledOf({ name, kind }: Feature): Called {
+function wordingOf({ name, kind }: Called): Wording {
   if (name === undefined) return { noun: GERMAN_NOUNS[kind], tail: '' };
   const hit = MADE_KINDS.has(kind) ? /^([a-z]+) (of|on) (.+)$/.exec(name) : null;
   const noun = hit === null ? undefined : MADE[hit[1]!];
@@ -42,28 +42,28 @@ function calledOf({ name, kind }: Feature): Called {
 }
 
 /** By itself, as a label or a heading: "Felsblock", "Ende von Oskle Sike", or its name. */
-export function germanLabel(feature: Feature): string {
-  const called = calledOf(feature);
+export function germanLabel(feature: Called): string {
+  const called = wordingOf(feature);
   return 'proper' in called ? called.proper : `${labelOf(called.noun)}${called.tail}`;
 }
 
 /** Inside a sentence: "der Felsblock", "dem kleinen Bach", or its name without an article. */
-export function germanName(feature: Feature, wanted: Case): string {
-  const called = calledOf(feature);
+export function germanName(feature: Called, wanted: Case): string {
+  const called = wordingOf(feature);
   if ('proper' in called) return called.proper;
   return `${ARTICLES[wanted][called.noun.gender]} ${declined(called.noun, wanted)}${called.tail}`;
 }
 
 /** With a preposition of the dative that joins its article: `zu` → "zum Felsblock", `an` → "am kleinen Bach". */
-export function germanAt(preposition: 'zu' | 'an' | 'von', feature: Feature): string {
-  const called = calledOf(feature);
+export function germanAt(preposition: 'zu' | 'an' | 'von', feature: Called): string {
+  const called = wordingOf(feature);
   if ('proper' in called) return `${preposition} ${called.proper}`;
   return `${JOINED[preposition][called.noun.gender]} ${declined(called.noun, 'dative')}${called.tail}`;
 }
 
 /** True for what has a name of its own. */
-export function isProper(feature: Feature): boolean {
-  return 'proper' in calledOf(feature);
+export function isProper(feature: Called): boolean {
+  return 'proper' in wordingOf(feature);
 }
 
 const ARTICLES: Readonly<Record<Case, Readonly<Record<Gender, string>>>> = {

@@ -1,6 +1,6 @@
 import { measuresOf } from '../door/measures.ts';
 import type { Reading } from '../door/reading.ts';
-import type { Feature } from '../features/feature.ts';
+import type { Called, Feature } from '../features/feature.ts';
 import type { EndPlace, RouteWords, WayAlong } from './words.ts';
 
 /** The eight compass words, clockwise from north. */
@@ -21,11 +21,11 @@ const REASONS: Readonly<Record<string, string>> = {
 };
 
 /** "the boulder", or a name. */
-export function englishName(feature: Feature): string {
+export function englishName(feature: Called): string {
   return feature.name ?? `the ${kindText(feature)}`;
 }
 
-function kindText({ kind }: Feature): string {
+function kindText({ kind }: Called): string {
   switch (kind) {
     case 're-entrant':
       return 're-entrant';

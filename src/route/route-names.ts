@@ -1,10 +1,10 @@
-import type { Feature } from '../features/feature.ts';
+import type { Called } from '../features/feature.ts';
 import { lineLength } from '../math/plane.ts';
 import type { Leg } from './leg.ts';
 import type { RouteNamed, RouteWords } from './words.ts';
 
 /** The feature of an id that a leg names. */
-export type FeatureOf = (id: string) => Feature | undefined;
+type FeatureOf = (id: string) => Called | undefined;
 
 /** A name for each way: what is followed and where from, and more only where two would be called alike. */
 export function routeNames(

@@ -1,5 +1,5 @@
 import { PLAIN_READING, type Reading } from '../door/reading.ts';
-import type { Feature } from '../features/feature.ts';
+import type { Called, Feature } from '../features/feature.ts';
 import { englishRoute } from './english.ts';
 import { germanRoute } from './german.ts';
 import type { Technique } from './leg.ts';
@@ -85,12 +85,12 @@ export interface Risked {
 
 /** What a found route is called after. */
 export interface RouteNamed {
-  readonly line: Feature | undefined;
-  readonly from: Feature | undefined;
+  readonly line: Called | undefined;
+  readonly from: Called | undefined;
   readonly straight: Technique | 'open';
   readonly more?:
     | { readonly is: 'aim'; readonly side: Side }
-    | { readonly is: 'with' | 'past'; readonly feature: Feature }
+    | { readonly is: 'with' | 'past'; readonly feature: Called }
     | { readonly is: 'backstop' }
     | { readonly is: 'open'; readonly legs: number };
 }
@@ -137,9 +137,9 @@ export type ChangeSaid =
 /** Every sentence about routes and legs, once per language. */
 export interface RouteWords {
   /** What people call a feature: its name, or its kind. */
-  readonly feature: (feature: Feature) => string;
+  readonly feature: (feature: Called) => string;
   /** Its name if it has one, in this language where the program gave it. */
-  readonly ownName: (feature: Feature) => string | null;
+  readonly ownName: (feature: Called) => string | null;
   readonly place: (place: EndPlace) => string;
   readonly listed: (words: readonly string[]) => string;
   readonly leg: (leg: LegSaid) => string;

@@ -1,7 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { FEATURE_KINDS } from '../../src/features/kinds.ts';
-import { bearingText, heightText, lengthText } from '../../viz/page/said.ts';
+import { defaultDoubt } from '../../src/features/doubt.ts';
+import type { Feature } from '../../src/features/feature.ts';
+import { FEATURE_KINDS, type FeatureKind } from '../../src/features/kinds.ts';
+import type { Results } from '../../viz/page/messages.ts';
+import { Places } from '../../viz/page/places.ts';
+import { bearingText, heightText, lengthText, shownNames, verdictLines } from '../../viz/page/said.ts';
 import { LANGUAGES } from '../../viz/page/words.ts';
+import { sampleReport } from '../figures/sample-report.ts';
 
 const holes = (text: string) => [...text.matchAll(/\{(\w+)\}/g)].map((m) => m[1]).sort();
 
@@ -50,5 +55,73 @@ describe('figures as people want them', () => {
     expect(bearingText(359.99, other)).toBe('0000');
     expect(bearingText(45, other)).toBe('0800');
     expect(bearingText(7, metric)).toBe('007°');
+  });
+});
+
+describe('routes that were found, on the German page', () => {
+  const point = (id: string, name: string, kind: FeatureKind): Feature => ({
+    id,
+    name,
+    kind,
+    geometry: { type: 'point', at: [0, 0] },
+    given: {},
+    doubt: defaultDoubt(kind),
+    origin: 'mapped',
+  });
+  const facts = {
+    name: 'ground',
+    grid: { crs: 'EPSG:27700', west: 0, north: 0, cell: 1, columns: 1, rows: 1 },
+    heights: new Float32Array(1),
+    features: [point('cotter', 'Cotter Track', 'track')],
+    hazardsMapped: false,
+    notes: [],
+  };
+  const places = new Places(facts);
+  const leg = (technique: 'handrail' | 'bearing', extra: object) => ({
+    technique,
+    from: [0, 0] as const,
+    to: [100, 0] as const,
+    path: [
+      [0, 0],
+      [100, 0],
+    ] as const,
+    ticks: [],
+    fine: false,
+    ...extra,
+  });
+  const legs = [
+    leg('handrail', { line: 'cotter', toFeature: 'junction:cotter+kettle' }),
+    leg('bearing', { toFeature: 'target', fine: true }),
+  ];
+  const report = sampleReport();
+  const [first, second] = report.candidates;
+  const to = ['junction of Cotter Track and Kettle Fence', 'the target'];
+  const found = {
+    ...first!,
+    origin: 'found',
+    name: 'by Cotter Track',
+    legs: first!.legs.slice(0, 2),
+  } as const;
+  const results: Results = {
+    state: 1,
+    coarse: false,
+    report: {
+      ...report,
+      candidates: [{ ...found, legs: found.legs.map((l, i) => ({ ...l, to: to[i]! })) }, second!],
+    },
+    routes: [
+      { id: found.id, name: found.name, origin: 'found', strategy: '', legs },
+      { id: second!.id, name: second!.name, origin: 'drawn', strategy: '', legs },
+    ],
+    understood: [],
+  };
+
+  test('are called after what they follow, even where only the search knows the place; drawn ones as people named them', () => {
+    expect(shownNames(results, places, LANGUAGES.de)).toEqual([
+      'über Cotter Track, ab der Abzweigung von Cotter Track und Kettle Fence',
+      second!.name,
+    ]);
+    expect(shownNames(results, places, LANGUAGES.en)).toEqual(['by Cotter Track', second!.name]);
+    expect(verdictLines(results, places, LANGUAGES.de).join(' ')).not.toContain('by Cotter Track');
   });
 });
