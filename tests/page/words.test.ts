@@ -111,7 +111,7 @@ describe('routes that were found, on the German page', () => {
     },
     routes: [
       { id: found.id, name: found.name, origin: 'found', strategy: '', legs },
-      { id: second!.id, name: second!.name, origin: 'drawn', strategy: '', legs },
+      { id: second!.id, name: second!.name, origin: 'drawn', strategy: '', legs: [] },
     ],
     understood: [],
   };
