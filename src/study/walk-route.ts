@@ -21,6 +21,8 @@ export type Progress = (state: {
 
 /** Attempts per job: small enough to share out evenly and to show progress, large enough to be worth posting. */
 const BLOCK = 1000;
+/** So few first: a worker that has met several routes before it compiles need not throw compiled code away at each. */
+const FIRST = 40;
 /** Lost attempts that are walked again to learn why; the first ones, so that the choice is not ours. */
 const LOOKED_AT = 120;
 
@@ -33,17 +35,14 @@ export async function walkRoute(
   done: (attempts: number) => void,
 ): Promise<{ tally: Tally; reasons: ReasonTally; range: AssumptionRange }> {
   const total = newTally(route.legs.length, 0, trials);
+  const walk = async (from: number, to: number) => {
+    addTally(total, (await walkers.run({ do: 'simulate', route, seed, from, to })) as Tally);
+    done(to - from);
+  };
+  await walk(0, Math.min(FIRST, trials));
   const blocks: Promise<void>[] = [];
-  for (let from = 0; from < trials; from += BLOCK) {
-    const to = Math.min(trials, from + BLOCK);
-    const block = walkers.run({ do: 'simulate', route, seed, from, to }) as Promise<Tally>;
-    blocks.push(
-      block.then((tally) => {
-        addTally(total, tally);
-        done(to - from);
-      }),
-    );
-  }
+  for (let from = FIRST; from < trials; from += BLOCK)
+    blocks.push(walk(from, Math.min(trials, from + BLOCK)));
   const range = assumptionRange(walkers, route, seed, trials);
   await Promise.all(blocks);
   const tally = trimTally(total);

@@ -1,4 +1,5 @@
 import type { PlannedLeg } from './planned-leg.ts';
+import { UNSET } from './unset.ts';
 import type { Air, Line, Navigator, Spot, World } from './world.ts';
 
 /*
@@ -128,9 +129,20 @@ export function legInShape(p: PlannedLeg): PlannedLeg {
   };
 }
 
+/** A copy in which these properties hold a fraction: the first of its kind tells the engine to expect them. */
+function withFractions<T extends object>(source: T, names: readonly (keyof T)[]): T {
+  const copy = { ...source };
+  for (const name of names) (copy as Record<keyof T, unknown>)[name] = UNSET;
+  return copy;
+}
+
 /** The same world; its arrays and features are shared, not copied. */
 export function worldInShape(w: World): World {
-  // twice: the first pass teaches the engine which properties hold fractions, the second makes objects that know it from the start
+  const { lines, spots, navigator, low, high } = w;
+  if (lines[0] !== undefined) lineInShape(withFractions(lines[0], LINE_FRACTIONS));
+  spotInShape(withFractions(spots[0]!, SPOT_FRACTIONS));
+  navigatorInShape(withFractions(navigator, numbersOf(navigator)));
+  airInShape(withFractions(low, numbersOf(low)));
   return {
     seed: w.seed,
     grid: w.grid,
@@ -144,16 +156,16 @@ export function worldInShape(w: World): World {
     roughDetection: w.roughDetection,
     sideSpeed: w.sideSpeed,
     sidePace: w.sidePace,
-    low: airInShape(airInShape(w.low)),
-    high: airInShape(w.high),
+    low: airInShape(low),
+    high: airInShape(high),
     cloudBase: w.cloudBase,
     cloudBaseSd: w.cloudBaseSd,
     windEast: w.windEast,
     windNorth: w.windNorth,
     wind: w.wind,
-    navigator: navigatorInShape(w.navigator),
-    lines: w.lines.map(lineInShape).map(lineInShape),
-    spots: w.spots.map(spotInShape).map(spotInShape),
+    navigator: navigatorInShape(navigator),
+    lines: lines.map(lineInShape),
+    spots: spots.map(spotInShape),
     lineById: w.lineById,
     spotById: w.spotById,
     landmarks: w.landmarks,
@@ -179,4 +191,19 @@ export function worldInShape(w: World): World {
     abreast: w.abreast,
     stepMetres: w.stepMetres,
   };
+}
+
+const LINE_FRACTIONS = [
+  'mapStart',
+  'mapEnd',
+  'exists',
+  'sd',
+  'lossPerKm',
+  'noticedLow',
+  'noticedHigh',
+] as const;
+const SPOT_FRACTIONS = ['x', 'y', 'exists', 'sd', 'halfLow', 'halfHigh', 'recognised', 'lineAlong'] as const;
+
+function numbersOf<T extends object>(source: T): (keyof T)[] {
+  return (Object.keys(source) as (keyof T)[]).filter((key) => typeof source[key] === 'number');
 }
