@@ -1,5 +1,6 @@
 import { type CostSurface, PACE_STEPS } from '../cost/surface.ts';
 import { BucketQueue, isEntry, LAST_BUCKET } from './bucket-queue.ts';
+import { cornerRays } from './corner-rays.ts';
 import { PACE_LAST, PACE_ZERO } from './edge.ts';
 import { straightLines } from './near-source.ts';
 import { CLOSED_BITS, handleOf, type PaddedGrid, pacesOf, padded, STRIDE, unpadded } from './padded.ts';
@@ -18,8 +19,8 @@ import { zigzagPace } from './zigzag.ts';
  * cell that improves is taken up again until nothing improves.
  *
  * Overestimate at 200 cells, every direction, against the convexified pace (tests/search/any-angle.test.ts): under 0.1 % on the
- * flat, under 0.25 % on planes up to gradient 0.5 for a smooth pace, 0.3 % at 0.6 (Irmischer–Clarke). A pace with a corner keeps a corner in the front, which
- * interpolation blunts: up to 3 % at gradient 0.3 for Naismith's, where 8 neighbours are 40 to 60 % too long.
+ * flat; under 0.25 % on planes up to gradient 0.3 for every published pace of `speed/` but the one that jumps (Naismith–Langmuir),
+ * up to 0.5 for Irmischer–Clarke's and 1 for Naismith's. Where 8 neighbours are 8 to 60 % too long.
  *
  * Arguments and result as `costField`.
  */
@@ -70,7 +71,9 @@ function spreadAnyAngle(grid: PaddedGrid, cell: number, sources: readonly number
     wait(source);
   }
   for (const source of open) {
-    if (ring.every((step) => cells[source + step + 2] !== 0)) straightLines(grid, cell, pace, source, wait);
+    if (ring.some((step) => cells[source + step + 2] === 0)) continue;
+    straightLines(grid, cell, pace, source, wait);
+    cornerRays(grid, cell, pace, source, wait);
   }
   while (queue.advance()) {
     if (queue.current * bucketSeconds > limit) return;
