@@ -16,7 +16,7 @@ export interface JobFiles {
 }
 
 /** `compare` from files to the text of report.json, in whatever engine this runs. */
-export async function wholeJob(files: JobFiles, trials: number): Promise<string> {
+export async function wholeJob(files: JobFiles, trials: number, tells = false): Promise<string> {
   const bytes = Uint8Array.from(atob(files.elevation), (c) => c.charCodeAt(0));
   const terrain = await openTerrain({
     folderName: 'demo',
@@ -32,6 +32,6 @@ export async function wholeJob(files: JobFiles, trials: number): Promise<string>
     age: { mapDate: terrain.mapDate },
   });
   const task = resolveTask(readTaskDocument(files.task, 'demo.task.yaml'), { terrain, features });
-  const compared = await compare({ task: { ...task, trials }, terrain }, { walkersFor: walkHere });
+  const compared = await compare({ task: { ...task, trials }, terrain }, { walkersFor: walkHere, tells });
   return JSON.stringify(writeReport(compared, 'a test'));
 }

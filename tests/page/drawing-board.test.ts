@@ -4,8 +4,10 @@ import type { FeatureKind } from '../../src/features/kinds.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { DrawnLeg } from '../../src/route/drawn.ts';
 import {
+  fromStart,
   lineToFollow,
   placeFor,
+  toTarget,
   waysOf,
   withMoved,
   withoutPoint,
@@ -58,6 +60,18 @@ const straight: DrawnLeg = { technique: 'bearing', to: 'target' };
 const known = (legs: DrawnLeg[], ends: Point[]) => ({ name: 'r', legs, ends, counts: legs.map(() => 1) });
 
 describe('a route changed by hand', () => {
+  test('what was said of a leg goes when one of its ends is another: a catching feature no longer lies across it', () => {
+    const said: DrawnLeg = { ...straight, catching: 'track', ticks: ['cairn'], counting: true };
+    const to = { at: [500_300, 5_000_600] as Point };
+    const moved = withPoint(known([said], [target]), start, 0, to, places);
+    expect(moved).toEqual([
+      { technique: 'bearing', to },
+      { technique: 'bearing', to: 'target' },
+    ]);
+    expect(toTarget(known([said], [target]), [500_200, 5_000_900], places)).toEqual([straight]);
+    expect(fromStart(known([said], [target]), [500_200, 5_000_100], places)).toEqual([straight]);
+  });
+
   test('a new point cuts its leg in two and is named by the feature that is there', () => {
     const place = placeFor(places, [500_705, 5_000_795], 15);
     expect(place).toEqual({ feature: 'cairn' });

@@ -18,5 +18,5 @@ function written(made: Document): string {
       .replaceAll('&gt;', '>')
       .replaceAll('&amp;', '&');
   }
-  return `<!doctype html>\n${made.documentElement.outerHTML}\n`;
+  return `<!doctype html>\n${made.documentElement.outerHTML}`;
 }

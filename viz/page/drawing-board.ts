@@ -75,7 +75,7 @@ export function toTarget(known: Understood, target: Point, places: Places): Legs
   const end = known.ends[legs.length - 1];
   if (last === undefined || end === undefined) return legs;
   if (last.technique !== 'handrail') {
-    legs[legs.length - 1] = last.technique === 'aim-off' ? straightOn : { ...last, to: 'target' };
+    legs[legs.length - 1] = last.technique === 'aim-off' ? straightOn : { ...bare(last), to: 'target' };
     return legs;
   }
   const line = places.feature(last.along ?? last.line);
@@ -101,15 +101,20 @@ function onto(leg: DrawnLeg, from: Point, at: Point | null, to: PlaceName, place
     return { technique: 'bearing', to };
   }
   if (leg.technique === 'aim-off') return { technique: 'bearing', to };
-  const { towards: _, metres: __, ...rest } = leg;
+  const { towards: _, metres: __, ...rest } = bare(leg);
   return { ...rest, to };
+}
+
+/** A leg without what was said of its way, which need not hold between other ends. */
+function bare({ catching: _, ticks: __, counting: ___, ...leg }: DrawnLeg): DrawnLeg {
+  return leg;
 }
 
 /** A leg that begins elsewhere: along its line where it still touches it, else on a bearing to where it went. */
 function kept(leg: DrawnLeg, from: Point, end: Point, places: Places): DrawnLeg {
-  if (leg.technique !== 'handrail') return leg;
+  if (leg.technique !== 'handrail') return bare(leg);
   const line = places.feature(leg.along ?? leg.line);
-  if (line !== undefined && isOn(places, line, from)) return leg;
+  if (line !== undefined && isOn(places, line, from)) return bare(leg);
   return { technique: 'bearing', to: leg.to ?? { at: end } };
 }
 
