@@ -1,4 +1,5 @@
 import { type MappedGround, mapGround } from '../cost/mapped-ground.ts';
+import type { Language } from '../door/reading.ts';
 import type { Feature } from '../features/feature.ts';
 import type { Locate } from '../route/place.ts';
 import { deriveRelief } from '../terrain/relief.ts';
@@ -8,7 +9,21 @@ import { checkElevation } from './check-terrain-elevation.ts';
 import { checkFeatures } from './check-terrain-features.ts';
 import { checkStreams } from './check-terrain-streams.ts';
 import { checkTask } from './check-terrain-task.ts';
+import { germanFinding } from './german-findings.ts';
 import type { Task } from './task.ts';
+
+const HEADINGS: Readonly<Record<Language, Readonly<Record<Weight, string>>>> = {
+  en: {
+    wrong: 'Wrong, to be put right',
+    doubtful: 'Doubtful, worth a look',
+    known: 'Good to know',
+  },
+  de: {
+    wrong: 'Falsch, zu berichtigen',
+    doubtful: 'Zweifelhaft, einen Blick wert',
+    known: 'Gut zu wissen',
+  },
+};
 
 const ORDER: readonly Weight[] = ['wrong', 'doubtful', 'known'];
 
@@ -33,18 +48,16 @@ export function checkTerrain(
 }
 
 /** The findings as lines of text under a heading each. */
-export function findingsText(findings: readonly Finding[]): string {
-  const headings: Readonly<Record<Weight, string>> = {
-    wrong: 'Wrong, to be put right',
-    doubtful: 'Doubtful, worth a look',
-    known: 'Good to know',
-  };
+export function findingsText(findings: readonly Finding[], language: Language = 'en'): string {
+  const headings = HEADINGS[language];
+  const at = language === 'de' ? 'bei' : 'at';
+  const said = language === 'de' ? germanFinding : (says: string) => says;
   return ORDER.map((weight) => {
     const some = findings.filter((f) => f.weight === weight);
     if (some.length === 0) return '';
-    const lines = some.map(({ says, at }) => {
-      const place = at === undefined ? '' : ` [at ${Math.round(at[0])}, ${Math.round(at[1])}]`;
-      return `  - ${says}${place}`;
+    const lines = some.map(({ says, at: place }) => {
+      const where = place === undefined ? '' : ` [${at} ${Math.round(place[0])}, ${Math.round(place[1])}]`;
+      return `  - ${said(says)}${where}`;
     });
     return `${headings[weight]}\n${lines.join('\n')}\n`;
   })

@@ -10,12 +10,14 @@ import { checkTerrain, findingsText } from '../../src/study/check-terrain.ts';
 import { checkElevation } from '../../src/study/check-terrain-elevation.ts';
 import { checkFeatures } from '../../src/study/check-terrain-features.ts';
 import { checkStreams } from '../../src/study/check-terrain-streams.ts';
+import { germanFinding } from '../../src/study/german-findings.ts';
 import { lackingKinds } from '../../src/study/prepare-lacking.ts';
 import { readTaskDocument } from '../../src/study/read-task.ts';
 import { resolveTask } from '../../src/study/resolve-task.ts';
 import { decodeHeights } from '../../src/terrain/decode-heights.ts';
 import { deriveRelief } from '../../src/terrain/relief.ts';
 import type { Relief, Terrain } from '../../src/terrain/terrain.ts';
+import { englishIn } from '../viz/said.ts';
 
 let terrain: Terrain;
 let relief: Relief;
@@ -71,7 +73,15 @@ const flat = (columns: number, rows: number, height: (c: number, r: number) => n
   rows,
   data: Float32Array.from({ length: columns * rows }, (_, i) => height(i % columns, Math.floor(i / columns))),
 });
-const says = (findings: readonly { says: string }[]) => findings.map((f) => f.says).join('\n');
+/** Every sentence that comes up in these tests, for the last of them. */
+const seen = new Set<string>();
+const says = (findings: readonly { says: string }[]) =>
+  findings
+    .map((f) => {
+      seen.add(f.says);
+      return f.says;
+    })
+    .join('\n');
 
 describe('do the layers lie on each other', () => {
   test('streams that were moved are found out, with the move that puts them back', () => {
@@ -241,7 +251,9 @@ describe('a task on its ground', () => {
   const findings = (change: (text: string) => string, list = features): string => {
     const text = change(readFileSync('terrains/demo/demo.task.yaml', 'utf8'));
     const task = resolveTask(readTaskDocument(text, 'demo.task.yaml'), { terrain, features: list });
-    return findingsText(checkTerrain(terrain, list, task, undefined, relief));
+    const found = checkTerrain(terrain, list, task, undefined, relief);
+    says(found);
+    return findingsText(found);
   };
 
   test('lookalikes near the target by name and distance', () => {
@@ -289,8 +301,42 @@ describe('a task on its ground', () => {
       ),
       { terrain: coarse, features: [] },
     );
-    const text = findingsText(checkTerrain(coarse, [], task));
+    const found = checkTerrain(coarse, [], task);
+    says(found);
+    const text = findingsText(found);
     expect(text).toMatch(/cells of 60 m and .* the figures show the workflow, not the last 120 m/);
     expect(text).toMatch(/no sure point between 30 and 300 m/);
+  });
+});
+
+describe('in German', () => {
+  test('each finding of the tests above has its sentence, with the same names and numbers', () => {
+    // messages about wrong input are English in every language
+    const ours = [...seen].filter((text) => !/\((got|expected) /.test(text));
+    expect(ours.length).toBeGreaterThan(30);
+    const names = [
+      ...features.flatMap((f) => f.name ?? []),
+      ...features.map((f) => f.id),
+      'round by the track to High Fold',
+      'over the Lawns on one bearing',
+      'up the old dyke, off to the sike',
+      'over',
+      'path',
+      'track',
+    ];
+    for (const text of ours) {
+      const german = germanFinding(text);
+      expect(german, text).not.toBe(text);
+      expect(englishIn([german], names), text).toEqual([]);
+      const numbers = (t: string) => (t.match(/\d+/g) ?? []).filter((n) => t.includes(`${n} m`));
+      for (const n of numbers(german)) expect(text).toContain(n);
+    }
+  });
+
+  test('under German headings, with the place', () => {
+    const found = [{ weight: 'doubtful', about: 'task', says: 'no licence is named', at: [3.2, 4] }] as const;
+    expect(findingsText(found, 'de')).toBe(
+      'Zweifelhaft, einen Blick wert\n  - keine Lizenz genannt [bei 3, 4]\n',
+    );
   });
 });

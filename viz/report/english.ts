@@ -15,6 +15,7 @@ type Side = 'left' | 'right';
 export function englishPages(reading: Reading) {
   const m = measuresOf(reading);
   const imperial = reading.units === 'imperial';
+  const mils = reading.bearings === 'mils' ? ', mils' : '';
   const date = (iso: string) => dateText(iso, 'en');
   return {
     reading,
@@ -135,8 +136,8 @@ export function englishPages(reading: Reading) {
       caption: (letter: string, name: string) => `Legs of route ${letter}, ${name}`,
       leg: 'leg',
       what: 'what to do',
-      grid: 'grid',
-      magnetic: 'magnetic',
+      grid: `grid${mils}`,
+      magnetic: `magnetic${mils}`,
       metres: imperial ? 'yards' : 'metres',
       climb: imperial ? 'climb, ft' : 'climb',
       doublePaces: 'double paces',
@@ -244,10 +245,10 @@ export function englishPages(reading: Reading) {
       doublePaces: (n: number) => `${n} double paces to 100 m.`,
       leg: (i: number, n: number) => `Leg ${i} of ${n}`,
       from: (place: string) => `from ${place}`,
-      magnetic: 'magnetic',
-      towardsMagnetic: 'towards, magnetic',
-      grid: 'grid',
-      towardsGrid: 'towards, grid',
+      magnetic: `magnetic${mils}`,
+      towardsMagnetic: `towards, magnetic${mils}`,
+      grid: `grid${mils}`,
+      towardsGrid: `towards, grid${mils}`,
       metres: imperial ? 'yards' : 'metres',
       pacesHead: 'double paces',
       climb: 'climb',

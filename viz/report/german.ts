@@ -35,6 +35,7 @@ export function germanOfHundred(share: number): string {
 export function germanPages(reading: Reading): ReportWords {
   const m = measuresOf(reading);
   const imperial = reading.units === 'imperial';
+  const mils = reading.bearings === 'mils' ? ', Strich' : '';
   const date = (iso: string) => dateText(iso, 'de');
   return {
     reading,
@@ -162,8 +163,8 @@ export function germanPages(reading: Reading): ReportWords {
       caption: (letter, name) => `Abschnitte der Route ${letter}, ${name}`,
       leg: 'Abschnitt',
       what: 'was zu tun ist',
-      grid: 'Gitter',
-      magnetic: 'magnetisch',
+      grid: `Gitter${mils}`,
+      magnetic: `magnetisch${mils}`,
       metres: imperial ? 'Yard' : 'Meter',
       climb: imperial ? 'Anstieg, ft' : 'Hm',
       doublePaces: 'Doppel\u00adschritte',
@@ -272,10 +273,10 @@ export function germanPages(reading: Reading): ReportWords {
       doublePaces: (n) => `${m.number(n)} Doppelschritte auf 100 m.`,
       leg: (i, n) => `Abschnitt ${i} von ${n}`,
       from: (place) => `ab: ${place}`,
-      magnetic: 'magnetisch',
-      towardsMagnetic: 'Richtung, magnetisch',
-      grid: 'Gitter',
-      towardsGrid: 'Richtung, Gitter',
+      magnetic: `magnetisch${mils}`,
+      towardsMagnetic: `Richtung, magnetisch${mils}`,
+      grid: `Gitter${mils}`,
+      towardsGrid: `Richtung, Gitter${mils}`,
       metres: imperial ? 'Yard' : 'Meter',
       pacesHead: 'Doppelschritte',
       climb: 'Anstieg',
