@@ -1,6 +1,8 @@
 import { quoted } from '../door/quoted.ts';
+import type { Language } from '../door/reading.ts';
 import { UserError } from '../door/user-error.ts';
 import { readLine } from '../route/read-line.ts';
+import { germanPrepared } from '../study/german-prepared.ts';
 import { type PrepareWishes, prepare, saidText, terrainFiles } from '../study/prepare.ts';
 import { boxInMetres, boxRound, readBox } from '../study/prepare-box.ts';
 import { type FeatureFile, featureForm } from '../study/prepare-features.ts';
@@ -14,6 +16,7 @@ import { onInterrupt, type Terminal } from './node/terminal.ts';
 import { checkWritable, writeFolder } from './node/write-folder.ts';
 import { deflate, unzlib } from './node/zlib.ts';
 import { type Progress, progressOn } from './progress.ts';
+import { CLI_WORDS, type CliWords } from './words.ts';
 
 /** As commander gives them. */
 export interface PrepareOptions {
@@ -28,6 +31,7 @@ export interface PrepareOptions {
   readonly attribution?: string;
   readonly licence?: string;
   readonly landforms: boolean;
+  readonly language?: Language;
 }
 
 /** `mistwise prepare`: everything is read and made first, and only then written. */
@@ -37,42 +41,41 @@ export async function runPrepare(
   terminal: Terminal,
 ): Promise<void> {
   const wishes = await wishesOf(options);
+  const { language = 'en' } = options;
+  const words = CLI_WORDS[language];
   checkWritable(options.out);
   const progress = progressOn(terminal);
   const forget = onInterrupt(() => {
     progress.end();
-    terminal.err('Stopped; nothing was written.\n');
+    terminal.err(`${words.stopped}\n`);
   });
   try {
-    const sources = await sourcesOf(files, progress);
-    progress.stage('Making the terrain');
+    const sources = await sourcesOf(files, progress, words);
+    progress.stage(words.prepare.making);
     const prepared = about(sources.grids.length === 1 ? sources.elevation : undefined, () =>
       prepare(sources, wishes),
     );
     const made = terrainFiles(prepared, deflate);
     progress.end();
     writeFolder(options.out, made);
-    terminal.out(saidText(prepared));
-    terminal.out(`The terrain is in ${options.out}\n${nextStep(options.out, made.has('first.task.yaml'))}`);
+    const said = saidText(prepared);
+    const { terrainIn, tryIt, nothingNamed } = words.prepare;
+    terminal.out(language === 'de' ? germanPrepared(said) : said);
+    terminal.out(`${terrainIn(options.out)}\n`);
+    terminal.out(`${made.has('first.task.yaml') ? tryIt(`${options.out}/first.task.yaml`) : nothingNamed}\n`);
   } finally {
     progress.end();
     forget();
   }
 }
 
-function nextStep(folder: string, hasTask: boolean): string {
-  return hasTask
-    ? `Try it: mistwise compare ${folder}/first.task.yaml\n`
-    : 'Nothing in it can be named as a start or a target; write a task with places such as { at: [easting, northing] }.\n';
-}
-
 /** Sorts the files by what they hold, not by their names. */
-async function sourcesOf(files: readonly string[], progress: Progress) {
+async function sourcesOf(files: readonly string[], progress: Progress, { prepare: say }: CliWords) {
   const grids: DecodedGrid[] = [];
   let elevation = '';
   const features: FeatureFile[] = [];
   let kindsTable: FeatureFile | null = null;
-  progress.stage('Reading the files');
+  progress.stage(say.reading);
   for (const [i, name] of files.entries()) {
     const bytes = await readBytes(name, 'data file');
     const form = featureForm(bytes);

@@ -6,6 +6,13 @@ export interface CliWords {
   readonly stopped: string;
   readonly reportIn: (file: string) => string;
   readonly pageIn: (file: string) => string;
+  readonly prepare: {
+    readonly reading: string;
+    readonly making: string;
+    readonly terrainIn: (folder: string) => string;
+    readonly tryIt: (task: string) => string;
+    readonly nothingNamed: string;
+  };
   /** Of the table: letter, route, find it, minutes, slow day, false find, lost, hazard, length, climb. */
   readonly heads: readonly [string, string, string, string, string, string, string, string];
   readonly climb: string;
@@ -26,6 +33,14 @@ const ENGLISH: CliWords = {
   stopped: 'Stopped; nothing was written.',
   reportIn: (file) => `The report is in ${file}`,
   pageIn: (file) => `The planning page is ${file}; open it in any browser, no network needed.`,
+  prepare: {
+    reading: 'Reading the files',
+    making: 'Making the terrain',
+    terrainIn: (folder) => `The terrain is in ${folder}`,
+    tryIt: (task) => `Try it: mistwise compare ${task}`,
+    nothingNamed:
+      'Nothing in it can be named as a start or a target; write a task with places such as { at: [easting, northing] }.',
+  },
   heads: ['', 'route', 'find it', 'minutes', 'slow day', 'false find', 'lost', 'hazard'],
   climb: 'climb',
   key: 'find it: of 100 such parties, with the range of chance alone; slow day: 9 of 10 need less; * unbeaten in both.',
@@ -46,6 +61,14 @@ const GERMAN: CliWords = {
   stopped: 'Angehalten; nichts wurde geschrieben.',
   reportIn: (file) => `Der Bericht liegt in ${file}`,
   pageIn: (file) => `Die Planungsseite ist ${file}; in jedem Browser zu öffnen, ohne Netz.`,
+  prepare: {
+    reading: 'Die Dateien werden gelesen',
+    making: 'Das Gelände wird gemacht',
+    terrainIn: (folder) => `Das Gelände liegt in ${folder}`,
+    tryIt: (task) => `Probieren: mistwise compare ${task} --language de`,
+    nothingNamed:
+      'Nichts darin lässt sich als Start oder Ziel nennen; eine Aufgabe mit Orten wie { at: [Rechtswert, Hochwert] } schreiben.',
+  },
   heads: ['', 'Route', 'finden es', 'Minuten', 'langsam', 'falsch', 'verirrt', 'Gefahr'],
   climb: 'Anstieg',
   key: 'finden es: von 100 solchen Gruppen, mit der Spanne des Zufalls allein; langsam: 9 von 10 brauchen weniger; falsch: falscher Fund; * in beidem ungeschlagen.',

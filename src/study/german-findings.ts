@@ -40,6 +40,11 @@ const NEEDS: Readonly<Record<string, string>> = {
   'ground cover': 'Bewuchs: alles offene Gelände gilt als kurzes Gras',
 };
 
+/** A group of kinds that the map lacks, and what that means. */
+export function germanNeed(name: string): string {
+  return NEEDS[name] ?? name;
+}
+
 type Form = readonly [english: RegExp, german: (...parts: string[]) => string];
 
 const FORMS: readonly Form[] = [
@@ -101,7 +106,7 @@ const FORMS: readonly Form[] = [
     (row) =>
       `die Glieder der Reihe „${row}“ haben keine klare Reihenfolge: jedes braucht einen eigenen rowPlace`,
   ],
-  [/^no ([a-z, ]+) mapped: .+$/, (kinds) => `nicht verzeichnet: ${NEEDS[kinds] ?? kinds}`],
+  [/^no ([a-z, ]+) mapped: .+$/, (kinds) => `nicht verzeichnet: ${germanNeed(kinds)}`],
   [
     /^(\d+) of 100 metres of mapped stream lie in a valley of the elevation \(cells of (\S+) m\)$/,
     (n, c) => `${n} von 100 Metern der verzeichneten Bäche liegen in einem Tal der Höhen (Zellen von ${c} m)`,

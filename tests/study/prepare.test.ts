@@ -5,6 +5,7 @@ import { UserError } from '../../src/door/user-error.ts';
 import type { Feature } from '../../src/features/feature.ts';
 import { readFeatures } from '../../src/features/read-geojson.ts';
 import { lineLength } from '../../src/math/plane.ts';
+import { germanPrepared } from '../../src/study/german-prepared.ts';
 import {
   type Prepared,
   type PrepareWishes,
@@ -20,6 +21,7 @@ import { decodeHeights } from '../../src/terrain/decode-heights.ts';
 import type { DecodedGrid } from '../../src/terrain/decoded.ts';
 import { fromLonLat } from '../../src/terrain/projection.ts';
 import { openTerrain } from '../../src/terrain/read-terrain.ts';
+import { englishIn } from '../viz/said.ts';
 
 const CRS = 'EPSG:32733';
 const BOX = { west: 1_002_000, south: 6_224_400, east: 1_007_000, north: 6_227_000 };
@@ -93,6 +95,22 @@ describe('elevation and an OpenStreetMap cut', () => {
     expect(said).toMatch(/no springs, wells/);
     expect(said).not.toMatch(/no tracks, paths/);
     expect(prepared.attribution).toMatch(/SRTM, NASA\/USGS; .*OpenStreetMap/);
+  });
+
+  test('and in German as well', () => {
+    const notes = [
+      ...prepared.notes,
+      '3 of 12 features lie outside and are left out.',
+      '4 landforms are read off the elevation.',
+      'x.geojson: skipped, without a geometry: 2 (a, b).',
+      'x.geojson: skipped, of no geometry that a wall can have: 1 (a).',
+      'x.geojson: property "exist" not used, did you mean exists?: 1 (a).',
+    ];
+    const said = saidText({ ...prepared, notes });
+    const names = ['Langeberg', 'exists', ...prepared.ignored.map((i) => i.what)];
+    expect(englishIn(germanPrepared(said).split('\n'), names)).toEqual([]);
+    expect(germanPrepared(said).split('\n')).toHaveLength(said.split('\n').length);
+    expect(germanPrepared(said)).toMatch(/\n\d+ Kartenobjekte: .*\d+ Pfad/);
   });
 });
 

@@ -1,9 +1,10 @@
 import type { Command } from 'commander';
 import type { Terminal } from '../node/terminal.ts';
+import { addShared } from '../options.ts';
 import type { PrepareOptions } from '../run-prepare.ts';
 
 export function addPrepare(program: Command, terminal: Terminal): void {
-  program
+  const command = program
     .command('prepare')
     .description('make a terrain folder from open elevation data and map extracts')
     .argument(
@@ -20,9 +21,9 @@ export function addPrepare(program: Command, terminal: Terminal): void {
     .option('--no-landforms', 'read no knolls, cols, spurs and hollows off the elevation')
     .option('--map-date <date>', 'when the map was made, year-month-day')
     .option('--attribution <text>', 'who is to be named for the elevation')
-    .option('--licence <text>', 'licence of the data')
-    .action(async (files: string[], options: PrepareOptions) => {
-      const { runPrepare } = await import('../run-prepare.ts');
-      await runPrepare(files, options, terminal);
-    });
+    .option('--licence <text>', 'licence of the data');
+  addShared(command, ['language']).action(async (files: string[], options: PrepareOptions) => {
+    const { runPrepare } = await import('../run-prepare.ts');
+    await runPrepare(files, options, terminal);
+  });
 }
