@@ -26,6 +26,13 @@ export interface Watch {
   landmarksHigh: number;
 }
 
+/** Of the series of cosine and sine; errors are small. */
+const COS_4 = 1 / 24;
+const COS_6 = 1 / 720;
+const SIN_3 = 1 / 6;
+const SIN_5 = 1 / 120;
+const SIN_7 = 1 / 5040;
+
 const NEVER: Watch = { quietUntil: 0, nextFix: 0, landmarksLow: 0, landmarksHigh: 0 };
 
 /** `moved` before which no landmark is in reach. */
@@ -201,6 +208,9 @@ export class Body {
     const still = (this.mute & MUTE_STEP) !== 0;
     const drift = n.drift * errors.driftZ;
     const { bias, slow } = errors;
+    const { trace } = this;
+    const { quietUntil } = watch;
+    const circling = !n.compass;
     let ux = this.unitX;
     let uy = this.unitY;
     let wind = w.windEast * uy - w.windNorth * ux;
@@ -225,31 +235,41 @@ export class Body {
     let sumPace = 0;
     let sumWander = 0;
     let done = 0;
-    let timedMetres = timed ? errors.metresPerTimed() : 0;
-    timedMetres *= counted;
+    // what the air does changes at the cloud base only
+    let wanders = air.visibility < 50 ? n.wanderBlind : n.wander;
+    let { paceOff: airPace, bearingOff: airBearing } = air;
+    let airSlow = slow / air.speedOff;
+    // tan(slope)·sin(angle to the fall line), + where the ground falls to the right
+    let cross = north * ux - east * uy;
+    let metres = timed ? counted * errors.metresPerTimed() : Number.NaN;
+    let perRoot = timed ? Math.sqrt(metres * 0.01) : Number.NaN;
+    let metresFor = Number.NaN;
     for (;;) {
-      const metres = timed ? timedMetres : counted * errors.metresPerCount(feltPace);
-      // tan(slope)·sin(angle to the fall line), + where the ground falls to the right
-      const cross = north * ux - east * uy;
+      if (!timed && feltPace !== metresFor) {
+        metresFor = feltPace;
+        metres = counted * errors.metresPerCount(feltPace);
+        perRoot = Math.sqrt(metres * 0.01);
+      }
       let error = bias * feltBearing + drift * cross + wind;
-      if (!n.compass && air === high) {
+      if (circling && air === high) {
         error += this.circle(metres);
         ux = this.unitX;
         uy = this.unitY;
         wind = w.windEast * uy - w.windNorth * ux;
+        cross = north * ux - east * uy;
       }
-      const wander = (air.visibility < 50 ? n.wanderBlind : n.wander) * feltWander * feltBearing;
-      const lateral = still ? 0 : nextNormal(stream) * wander * Math.sqrt(metres * 0.01);
+      const wander = wanders * feltWander * feltBearing;
+      const lateral = still ? 0 : nextNormal(stream) * wander * perRoot;
       const e2 = error * error;
-      const c = 1 - e2 * (0.5 - e2 * (1 / 24 - e2 / 720));
-      const s = error * (1 - e2 * (1 / 6 - e2 * (1 / 120 - e2 / 5040)));
+      const c = 1 - e2 * (0.5 - e2 * (COS_4 - e2 * COS_6));
+      const s = error * (1 - e2 * (SIN_3 - e2 * (SIN_5 - e2 * SIN_7)));
       // clockwise error ε of unit vector (ux, uy): (ux·cos + uy·sin, uy·cos − ux·sin); the right-hand normal is (uy, −ux)
       const forwardX = ux * c + uy * s;
       const forwardY = uy * c - ux * s;
       const across = cross < 0 ? -cross : cross;
       const side = sideSpeed[across > 1 ? 64 : (across * 64 + 0.5) | 0]!;
       const row = paceRow(east * forwardX + north * forwardY);
-      clock += ((metres * paceOff[row]! * slowness[surface]!) / (air.speedOff * side)) * slow;
+      clock += (metres * paceOff[row]! * slowness[surface]! * airSlow) / side;
       walked += metres;
       const dx = forwardX * metres + uy * lateral;
       const dy = forwardY * metres - ux * lateral;
@@ -261,7 +281,8 @@ export class Body {
       done++;
       sumBearing += feltBearing;
       sumPace += feltPace;
-      sumWander += feltWander * feltWander * feltBearing * feltBearing;
+      const felt = feltWander * feltBearing;
+      sumWander += felt * felt;
       // the ground at the new place, as in `feel`
       const eastCells = (x - west) * perCell;
       const southCells = (northEdge - y) * perCell;
@@ -282,15 +303,21 @@ export class Body {
         surface -= IN_HAZARD;
         hazard = true;
       }
-      air = height >= cloudBase ? high : low;
-      const off = north * ux - east * uy;
-      const tilt = off < 0 ? -off : off;
-      const pace = air.paceOff * roughPace[surface]! * sidePace[tilt > 1 ? 64 : (tilt * 64 + 0.5) | 0]!;
+      if (height >= cloudBase !== (air === high)) {
+        air = height >= cloudBase ? high : low;
+        wanders = air.visibility < 50 ? n.wanderBlind : n.wander;
+        airPace = air.paceOff;
+        airBearing = air.bearingOff;
+        airSlow = slow / air.speedOff;
+      }
+      cross = north * ux - east * uy;
+      const tilt = cross < 0 ? -cross : cross;
+      const pace = airPace * roughPace[surface]! * sidePace[tilt > 1 ? 64 : (tilt * 64 + 0.5) | 0]!;
       feltPace = pace < 3 ? pace : 3;
-      feltBearing = air.bearingOff;
+      feltBearing = airBearing;
       feltWander = roughWander[surface]!;
-      this.trace?.(x, y);
-      if (done >= steps || moved >= watch.quietUntil || walked > walkedTo || clock > until) break;
+      if (trace !== null) trace(x, y);
+      if (done >= steps || moved >= quietUntil || walked > walkedTo || clock > until) break;
       if (walked >= watch.nextFix) {
         if (moved >= landmarksFrom(watch, air === high)) break;
         watch.nextFix = walked + LOOK_EVERY;
