@@ -284,13 +284,15 @@ export class Attempt {
       senses.wake();
     }
     for (let left = mind.orderSteps; ; ) {
+      const miscounts = body.errors.miscount !== 0;
       const walked = this.stepsOf(order, mind.orderMetres, left);
       this.steps += walked;
       left -= walked;
       if (body.offMap) return;
       const quiet = senses.quiet(p);
       this.afterStep(order);
-      if (!quiet || left <= 0 || body.clock > this.deadline) return;
+      // a count that slipped changes how far there is to go
+      if (!quiet || miscounts || left <= 0 || body.clock > this.deadline) return;
     }
   }
 

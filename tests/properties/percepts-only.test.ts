@@ -104,6 +104,9 @@ function walked(
     if (log !== undefined && next < log.percepts.length) {
       Object.assign(p, log.percepts[next]);
       senses.seenSpot = log.spots[next]!;
+      // told of a thing that is not there, the body stays where it is
+      senses.seenX = attempt.body.x;
+      senses.seenY = attempt.body.y;
     }
     next++;
     record.percepts.push({ ...p });
