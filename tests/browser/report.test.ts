@@ -40,6 +40,24 @@ describe.skipIf(chromiumPath === null)('the report in Chromium', () => {
     },
   );
 
+  test('in German it fits a phone, is as quiet, and steps through an attempt in German', async () => {
+    const html = renderer.renderReport({
+      ...sampleReport(),
+      reading: { language: 'de', units: 'metric', bearings: 'degrees' },
+    });
+    const { page, said } = await open(html, { viewport: { width: 390, height: 900 } });
+    expect(await page.evaluate(() => document.documentElement.lang)).toBe('de');
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
+    expect(await seriousFaults(page)).toEqual([]);
+    const walk = page.locator('.walk').first();
+    for (let i = 0; i < 3; i++) await walk.getByRole('button', { name: 'weiter' }).click();
+    expect(await walk.locator('output').textContent()).toMatch(
+      /^3 von 5: 30 min, erkennt das Ende des Abschnitts, \d+ m neben dem Geglaubten$/,
+    );
+    expect(said).toEqual([]);
+    await page.close();
+  });
+
   test('with scripts off it is complete: drawings, tables, and the legend still switches layers', async () => {
     const { page } = await open(sample, {
       viewport: { width: 1280, height: 900 },
