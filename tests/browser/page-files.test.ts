@@ -49,6 +49,23 @@ describe.skipIf(chromiumPath === null)('files that a planning page takes and giv
     const box = (await picture.boundingBox())!;
     expect(box.width / box.height).toBeCloseTo(2, 1);
 
+    // and it is to be seen: the western half of it is red on the screen
+    const map = page.locator('.live');
+    await map.scrollIntoViewIfNeeded();
+    const shot = await page.screenshot({
+      clip: { x: box.x + box.width / 4, y: box.y + box.height / 2, width: 30, height: 30 },
+      fullPage: true,
+    });
+    const [red = 0, , blue = 0] = await page.evaluate(async (png) => {
+      const image = new Image();
+      image.src = `data:image/png;base64,${png}`;
+      await image.decode();
+      const pen = new OffscreenCanvas(1, 1).getContext('2d')!;
+      pen.drawImage(image, 0, 0, 1, 1);
+      return [...pen.getImageData(0, 0, 1, 1).data];
+    }, shot.toString('base64'));
+    expect(red - blue).toBeGreaterThan(80);
+
     await page.reload();
     await ready(page);
     await picture.waitFor({ state: 'attached' });

@@ -340,7 +340,7 @@ describe.skipIf(chromiumPath === null)('the planning page in Chromium, opened fr
         .replace('trials: 10000', 'trials: 300')
         .replace('candidates: 6', 'candidates: 3'),
     };
-    const here = JSON.parse(await wholeJob(files, 300)) as { candidates: unknown[] };
+    const here = JSON.parse(await wholeJob(files, 300, true)) as { candidates: unknown[] };
     const { page } = await open();
     await figuresAfter(page, () =>
       page.locator('input[type=file]').setInputFiles({

@@ -105,6 +105,8 @@ export class MapView {
 
   setPicture(picture: Picture | null): void {
     this.picture = picture;
+    // the relief would cover it
+    this.element.classList.toggle('pictured', picture !== null);
     this.draw();
   }
 

@@ -1,4 +1,5 @@
 import { answerWalks } from '../../../src/walk/jobs.ts';
+import { worldInShape } from '../../../src/walk/one-shape.ts';
 import type { FromWalker, ToWalker } from '../messages.ts';
 import { Walking } from './walking.ts';
 
@@ -11,8 +12,9 @@ export function serveWalker(): void {
     port.onmessage = ({ data }: MessageEvent<ToWalker>) => {
       if (data.do === 'world') {
         key = data.key;
-        answer = answerWalks(data.world);
-        walking = new Walking(data.world);
+        const world = worldInShape(data.world);
+        answer = answerWalks(world);
+        walking = new Walking(world);
         return;
       }
       port.postMessage(answered(data));
