@@ -19,8 +19,8 @@ import { zigzagPace } from './zigzag.ts';
  * cell that improves is taken up again until nothing improves.
  *
  * Overestimate at 200 cells, every direction, against the convexified pace (tests/search/any-angle.test.ts): under 0.1 % on the
- * flat; under 0.25 % on planes up to gradient 0.3 for every published pace of `speed/` but the one that jumps (Naismith–Langmuir),
- * up to 0.5 for Irmischer–Clarke's and 1 for Naismith's. Where 8 neighbours are 8 to 60 % too long.
+ * flat; under 0.25 % on planes up to gradient 0.4 for every published pace of `speed/` but the one that jumps (Naismith–Langmuir:
+ * up to 6 %), up to 0.5 for Tobler's, 0.6 for Irmischer–Clarke's and 1 for Naismith's. 8 neighbours are 8 to 60 % too long.
  *
  * Arguments and result as `costField`.
  */

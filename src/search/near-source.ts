@@ -3,7 +3,7 @@ import { PACE_LAST, PACE_ZERO } from './edge.ts';
 import { type PaddedGrid, STRIDE } from './padded.ts';
 
 /** Cells round a lone source that straight lines reach first. */
-const BALL = 96;
+const BALL = 128;
 
 /**
  * Near a lone source the front is strongly curved, where interpolation is poorest: cells within `BALL` start with the seconds of the
