@@ -36,14 +36,16 @@ export function measuresOf({ language, units, bearings }: Reading): Measures {
   const mils = bearings === 'mils';
   const bearing = mils ? milsText : degreesText;
   // "Strich" for the mil of 6400 is from memory
-  const milsSaid = (degrees: number) => `${milsText(degrees)} ${language === 'de' ? 'Strich' : 'mils'}`;
+  // of tenths of a degree, as reports keep bearings: a sentence and the table beside it say the same
+  const milsSaid = (degrees: number) =>
+    `${milsText(decimal(degrees, 1))} ${language === 'de' ? 'Strich' : 'mils'}`;
   const bearingSaid = mils ? milsSaid : degreesText;
   if (units === 'metric') {
     return {
       about: (m) => `${said(m)} m`,
       short: (m) => `${Math.round(m)} m`,
       long: (m) => (m < 995 ? `${Math.round(m)} m` : `${point((m / 1000).toFixed(m < 9950 ? 2 : 1))} km`),
-      far: (m) => (m >= 1000 ? `${number(m / 1000, 1)} km` : `${Math.round(m)} m`),
+      far: (m) => (m >= 1000 ? `${number(Math.round(m / 100) / 10, 1)} km` : `${Math.round(m)} m`),
       distance: (m) => point((m / 1000).toFixed(1)),
       height: (m) => `${Math.round(m)} m`,
       bearing,
@@ -71,12 +73,12 @@ export function measuresOf({ language, units, bearings }: Reading): Measures {
 }
 
 /** Whole degrees in three figures. */
-export function degreesText(degrees: number): string {
+function degreesText(degrees: number): string {
   return `${String(Math.round(degrees) % 360).padStart(3, '0')}°`;
 }
 
 /** Whole mils in four figures, 6400 to the circle (the mil of NATO's compasses). */
-export function milsText(degrees: number): string {
+function milsText(degrees: number): string {
   return String(Math.round((degrees * 6400) / 360) % 6400).padStart(4, '0');
 }
 

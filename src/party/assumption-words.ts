@@ -2,7 +2,7 @@ import type { Language } from '../door/reading.ts';
 import type { Skill, SkillLevel } from './party.ts';
 
 /** What the parameters of a party are called and how their values are said, once per language. */
-export interface AssumptionWords {
+interface AssumptionWords {
   readonly rows: Readonly<Record<keyof Skill, Row>>;
   readonly practice: string;
   readonly preset: (skill: SkillLevel) => string;

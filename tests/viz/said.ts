@@ -1,7 +1,7 @@
 import { DOMParser } from 'linkedom/worker';
 
 /** English words that no German page has, whole words only. */
-export const ENGLISH_WORDS =
+const ENGLISH_WORDS =
   /\b(the|and|of|with|from|by|for|is|are|has|this|that|which|where|when|not|none|no|to|at|on|legs?|bearings?|found|find|lost|part(?:y|ies)|attempts?|ground|wet|cloud|visibility|minutes|metres|yards|climb|streams?|walls?|paths?|fences?|hazards?|assessed|search|unbeaten|drawn|target|double|paces|turn(?:ed)?|back|walk(?:ed)?|follow|aim(?:ing)?|tick|catching|map|layers?|features?|names|relief|data|days?|night|dark|expert|competent|novice|routes|sheet|task|handrail|sight|junction|corner|crossing|end|seed|value|mark|source|table|most|more|under|over|yes|allowed|limit|straight|north|east|south|west|left|right|about|such)\b/gi;
 
 /** What a page says to eyes and ears: text nodes, and the attributes that are read out or shown. */

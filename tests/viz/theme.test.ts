@@ -1,17 +1,13 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { measuresOf } from '../../src/door/measures.ts';
+import { PLAIN_READING } from '../../src/door/reading.ts';
 import { doubtDash, routeStyle } from '../../viz/theme/route-style.ts';
 import { spread } from '../../viz/theme/spread.ts';
-import {
-  bearing,
-  duration,
-  hundredText,
-  hundredth,
-  kilometres,
-  ofHundred,
-  thousands,
-} from '../../viz/theme/words.ts';
+import { duration, hundredText, hundredth, ofHundred, thousands } from '../../viz/theme/words.ts';
+
+const figures = measuresOf(PLAIN_READING);
 
 const css = readFileSync(new URL('../../viz/theme/theme.css', import.meta.url), 'utf8');
 
@@ -78,8 +74,8 @@ test('numbers as people read them', () => {
   ]);
   expect([0.001, 0.999].map(hundredText)).toEqual(['<1', '>99']);
   expect([0.001, 0.999, 1, 0].map(hundredth)).toEqual([1, 99, 100, 0]);
-  expect([94, 999, 2113, 12345].map(kilometres)).toEqual(['94 m', '1.00 km', '2.11 km', '12.3 km']);
-  expect([7.4, 359.7].map(bearing)).toEqual(['007°', '000°']);
+  expect([94, 999, 2113, 12345].map(figures.long)).toEqual(['94 m', '1.00 km', '2.11 km', '12.3 km']);
+  expect([7.4, 359.7].map(figures.bearing)).toEqual(['007°', '000°']);
   expect([41.2, 134, 190].map(duration)).toEqual(['41 min', '134 min', '3 h 10']);
 });
 

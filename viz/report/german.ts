@@ -26,7 +26,7 @@ function listed(names: readonly string[]): string {
 }
 
 /** "83 von 100", "weniger als 1 von 100". */
-export function germanOfHundred(share: number): string {
+function germanOfHundred(share: number): string {
   if (share > 0 && share < 0.005) return 'weniger als 1 von 100';
   if (share < 1 && share > 0.995) return 'mehr als 99 von 100';
   return `${Math.round(share * 100)} von 100`;
@@ -215,9 +215,9 @@ export function germanPages(reading: Reading): ReportWords {
       heads: [
         'Nr.',
         'min',
-        'Abschnitt',
+        'Abschn.',
         'was geschah',
-        `neben dem Geglaubten, ${m.unit.short}`,
+        `daneben, ${m.unit.short}`,
         `gewiss auf, ${m.unit.short}`,
       ],
       stepper: {

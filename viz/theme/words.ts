@@ -32,14 +32,6 @@ export function hundredText(share: number): string {
   return String(Math.round(share * 100));
 }
 
-export function kilometres(metres: number): string {
-  return metres < 995 ? `${Math.round(metres)} m` : `${(metres / 1000).toFixed(metres < 9950 ? 2 : 1)} km`;
-}
-
-export function bearing(degrees: number): string {
-  return `${String(Math.round(degrees) % 360).padStart(3, '0')}°`;
-}
-
 /** 134 → "134 min", 190 → "3 h 10". */
 export function duration(minutes: number): string {
   const m = Math.round(minutes);
