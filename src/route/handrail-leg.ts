@@ -1,4 +1,5 @@
 import type { MappedGround } from '../cost/mapped-ground.ts';
+import { crossingsOf } from '../features/crossings.ts';
 import type { Feature } from '../features/feature.ts';
 import { distance, lineBetween, lineLength, nearestOnLine, type Point, pointAlong } from '../math/plane.ts';
 import type { Leg } from './leg.ts';
@@ -108,16 +109,7 @@ export function meetingAlong(
     if (ahead < 1) return;
     if (best === null || ahead < (best - along) * sense) best = at;
   };
-  let walked = 0;
-  for (let i = 1; i < line.length; i++) {
-    const a = line[i - 1]!;
-    const b = line[i]!;
-    for (let j = 1; j < other.length; j++) {
-      const share = crossingShare(a, b, other[j - 1]!, other[j]!);
-      if (share !== null) consider(walked + share * distance(a, b));
-    }
-    walked += distance(a, b);
-  }
+  for (const at of crossingsOf(line, other)) consider(nearestOnLine(at, line).along);
   for (const end of [other[0]!, other[other.length - 1]!]) {
     const near = nearestOnLine(end, line);
     if (near.away <= tolerance) consider(near.along);

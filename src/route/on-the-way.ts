@@ -1,6 +1,6 @@
+import { crossingsOf } from '../features/crossings.ts';
 import type { Feature } from '../features/feature.ts';
 import { distance, nearestOnLine, type Point } from '../math/plane.ts';
-import { crossingShare } from './handrail-leg.ts';
 import { awayFrom, lineOf } from './map-line.ts';
 
 /** How far past the end a line may lie and still be called a catching feature of a plan, metres. */
@@ -14,18 +14,8 @@ export function metAt(path: readonly Point[], feature: Feature): { atMetres: num
     const near = nearestOnLine(g.type === 'point' ? g.at : path[0]!, path);
     return { atMetres: near.along, away: near.away };
   }
-  let walked = 0;
-  for (let i = 1; i < path.length; i++) {
-    const a = path[i - 1]!;
-    const b = path[i]!;
-    let share = 2;
-    for (let j = 1; j < line.length; j++) {
-      const s = crossingShare(a, b, line[j - 1]!, line[j]!);
-      if (s !== null && s < share) share = s;
-    }
-    if (share <= 1) return { atMetres: walked + share * distance(a, b), away: 0 };
-    walked += distance(a, b);
-  }
+  const crossed = crossingsOf(path, line).map((at) => nearestOnLine(at, path).along);
+  if (crossed.length > 0) return { atMetres: Math.min(...crossed), away: 0 };
   return passedAt(path, feature, line);
 }
 
@@ -58,10 +48,6 @@ export function catchBeyond(path: readonly Point[], feature: Feature): number | 
     end[0] + ((end[0] - before[0]) / d) * FURTHEST_CATCH,
     end[1] + ((end[1] - before[1]) / d) * FURTHEST_CATCH,
   ];
-  let least = 2;
-  for (let j = 1; j < line.length; j++) {
-    const s = crossingShare(end, far, line[j - 1]!, line[j]!);
-    if (s !== null && s < least) least = s;
-  }
-  return least > 1 ? null : least * FURTHEST_CATCH;
+  const beyond = crossingsOf([end, far], line).map((at) => distance(end, at));
+  return beyond.length === 0 ? null : Math.min(...beyond);
 }

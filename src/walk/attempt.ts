@@ -80,7 +80,8 @@ export class Attempt {
   watcher: Watcher | null = null;
   /** The leg back to a known point, filled in when it is walked. */
   readonly wayBack: { -readonly [K in keyof PlannedLeg]: PlannedLeg[K] };
-  private steps = 0;
+  /** Steps taken since this object was made, for the bench. */
+  stepsTaken = 0;
   deadline = UNSET;
   tries = 0;
   private astraySeconds = UNSET;
@@ -101,11 +102,6 @@ export class Attempt {
     this.mind = new Mind(world);
     this.senses = new Senses(world, this.body);
     this.wayBack = legInShape({ ...world.wayBack, x: new Float64Array(1), y: new Float64Array(1) });
-  }
-
-  /** Steps taken since this object was made, for the bench. */
-  get stepsTaken(): number {
-    return this.steps;
   }
 
   run(seed: number, trial: number, mute = 0): AttemptResult {
@@ -271,7 +267,7 @@ export class Attempt {
   act(order: number): void {
     const { body, mind, senses, percepts: p } = this;
     if (order >= JOIN) {
-      this.steps++;
+      this.stepsTaken++;
       p.counted = 0;
       this.change(order);
       senses.look(p);
@@ -286,7 +282,7 @@ export class Attempt {
     for (let left = mind.orderSteps; ; ) {
       const miscounts = body.errors.miscount !== 0;
       const walked = this.stepsOf(order, mind.orderMetres, left);
-      this.steps += walked;
+      this.stepsTaken += walked;
       left -= walked;
       if (body.offMap) return;
       const quiet = senses.quiet(p);
@@ -340,9 +336,10 @@ export class Attempt {
   private join(): void {
     const { body, mind, senses } = this;
     const family = mind.orderFamily;
+    const except = mind.leavesLine ? body.onLine : -1;
     let line = senses.metLine;
     if (line < 0 || body.ground.lines[line]!.family !== family)
-      line = senses.lines.atHand(mind.leg.lines, family, mind.unitX, mind.unitY);
+      line = senses.lines.atHand(mind.leg.lines, family, mind.unitX, mind.unitY, except);
     if (line >= 0) body.stepOn(line, mind.unitX, mind.unitY, line === senses.metLine && line !== body.onLine);
     else body.stay();
   }

@@ -128,14 +128,14 @@ export class LineSense {
    * The true line of a family at hand that leads best along a direction: at a junction people look for the branch that runs the
    * way they want. −1 for none. For the body's feet only.
    */
-  atHand(lines: readonly number[], family: number, east: number, north: number): number {
+  atHand(lines: readonly number[], family: number, east: number, north: number, except: number): number {
     const b = this.body;
     const g = b.ground;
     let best = Number.POSITIVE_INFINITY;
     let line = -1;
     for (const i of lines) {
       const l = this.world.lines[i]!;
-      if (l.family !== family) continue;
+      if (l.family !== family || i === except) continue;
       g.line(i);
       if (g.lineThere[i] === 0) continue;
       const noticed = b.air === this.world.high ? l.noticedHigh : l.noticedLow;

@@ -48,6 +48,8 @@ export class Mind {
   orderMetres = UNSET;
   orderSteps = 1;
   orderFamily = 0;
+  /** What is stepped on to is to be another line than the one underfoot. */
+  leavesLine = false;
   fresh = false;
   /** The bearing in hand is to be taken with something known in view: it is not set the wrong way round. */
   sighted = false;
@@ -85,6 +87,12 @@ export class Mind {
   forkLegCounted = UNSET;
   forkCounted = UNSET;
   forkAlong = UNSET;
+  /** A fork at which the party turned wrong and to which it came back: it knows it now. */
+  forkKnown = 0;
+  /** The bend that the count was set right by last: metres along, metres walked past it by then, and how many of them the doubt allowed. */
+  private bendAlong = UNSET;
+  private bendPast = UNSET;
+  private bendWithin = UNSET;
   /** Has cast about for a line that should be here since it was last underfoot. */
   hasCast = false;
   castX = UNSET;
@@ -133,6 +141,8 @@ export class Mind {
     this.asked = false;
     this.clashes = 0;
     this.forkKey = 0;
+    this.forkKnown = 0;
+    this.bendAlong = -1;
     this.hasCast = false;
     this.members = 0;
     startStream(this.choices, this.seed, this.trial, CHOICE, legKey);
@@ -313,19 +323,29 @@ export class Mind {
     const here = this.mapSegment(l.along, lineAlong);
     if ((l.unitX[here]! * east + l.unitY[here]! * north) * lineSense >= cosine) return true;
     const within = 2 * this.doubtAlong() + NEAR_BEND;
-    let best = within;
+    let best = Number.POSITIVE_INFINITY;
     let at = -1;
     for (let k = 0; k + 1 < l.along.length; k++) {
       const start = l.along[k]!;
       const end = l.along[k + 1]!;
       const nearest = lineAlong < start ? start : lineAlong > end ? end : lineAlong;
-      const off = nearest > lineAlong ? nearest - lineAlong : lineAlong - nearest;
-      if (off >= best || (l.unitX[k]! * east + l.unitY[k]! * north) * lineSense < cosine) continue;
+      let off = nearest > lineAlong ? nearest - lineAlong : lineAlong - nearest;
+      let most = within;
+      if (nearest === this.bendAlong) {
+        // a bend that still does not come: what was walked past it before counts too, or it would never be missed
+        
+        most = this.bendWithin;
+      }
+      if (off >= most || off >= best) continue;
+      if ((l.unitX[k]! * east + l.unitY[k]! * north) * lineSense < cosine) continue;
       best = off;
       at = nearest;
     }
     if (at < 0) return false;
     if (!this.cameByAimOff) {
+      if (at !== this.bendAlong) this.bendWithin = within;
+      this.bendAlong = at;
+      this.bendPast = best;
       this.counted += (at - lineAlong) * lineSense;
       this.lineAlong = at;
       this.placeOn(this.leg.line, at);

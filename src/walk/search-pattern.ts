@@ -90,6 +90,7 @@ function side(
     const before = body.clock;
     body.walk(counted, 1, false, senses.watch, 0, 0);
     body.clock = before + walked / speed;
+    attempt.stepsTaken++;
     left -= counted;
     if (body.offMap) return 'off-map';
     p.counted = counted;

@@ -4,8 +4,8 @@ import { openTask } from '../../src/cli/open-task.ts';
 import { deriveRelief } from '../../src/terrain/relief.ts';
 
 /*
- * Neither package of the leg network is there for show: without it some demo route is another. A package is taken away by
- * answering nothing in its place. (Layers of the cost: tests/cost/build.test.ts.)
+ * No package of the routes is there for show: without it some demo route is another. A package is taken away by answering
+ * nothing in its place. (Layers of the cost: tests/cost/build.test.ts.)
  */
 let opened: OpenedTask;
 let relief: NonNullable<OpenedTask['relief']>;
@@ -20,6 +20,7 @@ beforeAll(async () => {
 afterEach(() => {
   vi.doUnmock('ngraph.path');
   vi.doUnmock('ngraph.graph');
+  vi.doUnmock('@turf/turf');
 });
 
 /** What is proposed for the task, with whatever is mocked now. */
@@ -29,7 +30,9 @@ async function plans(): Promise<string> {
   const { findPlans } = await import('../../src/route/find.ts');
   const ground = mapGround(opened.terrain, relief, opened.task.features);
   const found = findPlans(opened.task, ground, { count: 6 });
-  return JSON.stringify(found.map((plan) => plan.legs.map((l) => [l.technique, l.line, l.toFeature, l.to])));
+  return JSON.stringify(
+    found.map((plan) => plan.legs.map((l) => [l.technique, l.line, l.toFeature, l.to, l.catching])),
+  );
 }
 
 describe('without a package other routes are found', () => {
@@ -43,6 +46,12 @@ describe('without a package other routes are found', () => {
     vi.doMock('ngraph.graph', () => ({
       default: () => Object.assign(real.default(), { addLink: () => undefined }),
     }));
+    expect(await plans()).not.toBe(whole);
+  }, 60_000);
+
+  test('@turf/turf: no line behind the end of a leg is known to catch anybody', async () => {
+    const real = await vi.importActual<object>('@turf/turf');
+    vi.doMock('@turf/turf', () => ({ ...real, lineIntersect: () => ({ features: [] }) }));
     expect(await plans()).not.toBe(whole);
   }, 60_000);
 

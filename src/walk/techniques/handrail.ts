@@ -48,16 +48,17 @@ export const handrail: Rule = {
   },
 };
 
-function join(m: Mind, family: number): number {
+function join(m: Mind, family: number, another = false): number {
   m.asked = true;
   m.phase = JOINING;
   m.orderFamily = family;
+  m.leavesLine = another;
   return JOIN;
 }
 
 function alongLine(m: Mind, p: Percepts): number {
   const { leg } = m;
-  if (p.fork !== 0) {
+  if (p.fork !== 0 && p.fork !== m.forkKnown) {
     if (!m.cameByAimOff) m.settleAtFork();
     m.forkKey = p.fork;
     m.forkLegCounted = m.legCounted;
@@ -157,21 +158,22 @@ function backToFork(m: Mind): number {
 }
 
 function towardsFork(m: Mind, p: Percepts, family: number): number {
-  if (p.fork === m.forkKey) {
-    // known again: the other branch
+  if (p.fork === m.forkKey || p.lineEnded) {
+    // known again, or the branch taken ends, and it began at the fork: the other branch
     m.lineSense = -m.lineSense;
     m.lineAlong = m.forkAlong;
     m.counted = m.forkCounted;
     m.placeOn(m.leg.line, m.lineAlong);
     m.belief.fix(m.placeX, m.placeY, m.world.lines[m.leg.line]!.sd);
+    m.forkKnown = m.forkKey;
     m.forkKey = 0;
     m.clashes = 0;
     m.compareAt = m.legCounted + COMPARE_EVERY;
     m.faceAlong();
-    return join(m, family);
+    return join(m, family, true);
   }
   const left = m.toGo - (m.legCounted - m.compareAt);
-  if (left <= 0.005 || p.lineEnded || p.lineLost) return UNSURE;
+  if (left <= 0.005 || p.lineLost) return UNSURE;
   m.goFor(left);
   return GO_LINE;
 }
