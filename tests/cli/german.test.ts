@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -7,6 +7,7 @@ import { checkReport } from '../../src/report/check.ts';
 import { SPEED_MODELS } from '../../src/speed/models.ts';
 import { englishIn, saidOn } from '../viz/said.ts';
 import { buildProgram, type Run, run } from './program.ts';
+import { SMALL_TASK, writeSmallGround } from './small-ground.ts';
 
 /*
  * The night task of the demo, in German: whatever the report, its cards, its maps and its task sheet show is looked through for English. Names
@@ -22,6 +23,8 @@ const file = (name: string) => readFileSync(join(home, 'de', name), 'utf8');
 beforeAll(async () => {
   program = await buildProgram();
   home = mkdtempSync(join(tmpdir(), 'mistwise-german-'));
+  writeSmallGround(home);
+  writeFileSync(join(home, 'small.task.yaml'), SMALL_TASK);
   done = await mistwise('compare', TASK, '--language', 'de', '--trials', '40', '--out', 'de');
 }, 120_000);
 afterAll(() => {
@@ -98,11 +101,29 @@ test('so are the document, the routes to hand on, and what the terminal shows', 
 });
 
 test('a single attempt is told in German', async () => {
-  const { code, out } = await mistwise('compare', TASK, '--language', 'de', '--trials', '40', '--trial', '3');
+  const { code, out } = await mistwise('compare', 'small.task.yaml', '--language', 'de', '--trial', '3');
   expect(code).toBe(0);
   expect(out).toMatch(/Versuch 3: .* nach \d+ Minuten/);
   expect(out).toMatch(/Abschnitt 1 {2}steht am Start \(in Wahrheit \d+ m neben dem geglaubten Ort/);
-  expect(englishIn(out.split('\n'), given())).toEqual([]);
+  expect(englishIn(out.split('\n'), ['straight there', 'by the corner'])).toEqual([]);
+});
+
+test('no figure depends on the language or the units', async () => {
+  const asked = ['compare', 'small.task.yaml', '--trials', '100', '--json'];
+  const [english, german] = await Promise.all([
+    mistwise(...asked),
+    mistwise(...asked, '--language', 'de', '--units', 'imperial', '--bearings', 'mils'),
+  ]);
+  const figures = (text: string) =>
+    JSON.stringify(JSON.parse(text), (key, value) =>
+      key === 'reading' || typeof value === 'string' ? undefined : value,
+    );
+  expect(figures(german.out)).toBe(figures(english.out));
+  expect(checkReport(JSON.parse(english.out)).reading).toBeUndefined();
+  // the wall lies 195 m beyond the cairn (see compare.test.ts): 213 yd, said as 210
+  expect(checkReport(JSON.parse(german.out)).candidates[0]!.legs[0]!.says).toMatch(
+    /^Nach Marschzahl \d{4} Strich gehen, .*Auffanglinie: die Mauer, 210 yd dahinter/,
+  );
 });
 
 describe('a wrong wish is one message', () => {
