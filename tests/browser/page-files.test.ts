@@ -282,4 +282,30 @@ describe.skipIf(chromiumPath === null)('files that a planning page takes and giv
     expect(said()).toEqual([]);
     await page.close();
   });
+
+  test('a GPX line from the start to the target becomes a route; a broken one is refused and changes nothing', async () => {
+    const { page, said } = await openPage(browser, html);
+    const ends = await page.evaluate(() => {
+      const { task } = (
+        document.body as HTMLBodyElement & {
+          mistwise?: { task: Record<'start' | 'target', { at: [number, number] }> };
+        }
+      ).mistwise!;
+      return [task.start.at, task.target.at] as const;
+    });
+    const [from, to] = ends;
+    const middle: [number, number] = [(from[0] + to[0]) / 2 + 150, (from[1] + to[1]) / 2];
+    const points = [from, middle, to].map((p) => toLonLat('EPSG:32630', p));
+    const inside = points.map(([lon, lat]) => `<trkpt lat="${lat}" lon="${lon}"/>`).join('');
+    const gpx = `<gpx version="1.1" creator="t"><trk><trkseg>${inside}</trkseg></trk></gpx>`;
+    await figuresAfter(page, () => give(page, ['by-hand.gpx', gpx]));
+    const drawn = page.locator('.routes li', { hasText: 'by-hand' });
+    await drawn.waitFor();
+    expect(await problem(page)).toBe('');
+    await give(page, ['broken.gpx', gpx.replace('</trkseg>', '')]);
+    await page.waitForFunction(() => /GPX/.test(document.querySelector('.problem')?.textContent ?? ''));
+    expect(await drawn.count()).toBe(1);
+    expect(said()).toEqual([]);
+    await page.close();
+  });
 });

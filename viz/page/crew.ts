@@ -1,4 +1,5 @@
 import type { Reading } from '../../src/door/reading.ts';
+import type { Point } from '../../src/math/plane.ts';
 import type { Route } from '../../src/route/leg.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
 import type { FromThinker, GroundFiles, ToThinker } from './messages.ts';
@@ -80,8 +81,8 @@ export class Crew {
     send(this.readyRefiner(), { do: 'report', state, task, reading });
   }
 
-  interpret(name: string, text: string, file: string): void {
-    send(this.prober, { do: 'interpret', number: 0, name, text, file });
+  interpret(name: string, line: readonly Point[]): void {
+    send(this.prober, { do: 'interpret', number: 0, name, line });
   }
 
   /** Found routes belong to a start and a target; others are not shown in their place. */

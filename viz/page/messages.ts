@@ -80,8 +80,7 @@ export type ToThinker =
       readonly do: 'interpret';
       readonly number: number;
       readonly name: string;
-      readonly text: string;
-      readonly file: string;
+      readonly line: readonly Point[];
     }
   | {
       /** The whole job once more, with all that a report tells beside the figures. */

@@ -341,7 +341,7 @@ class Page {
         joined: this.joined(),
         takenIds: this.takenIds(),
       });
-      this.take(taken, name);
+      await this.take(taken, name);
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error);
       this.frame.say('problem', `${message} ${t.stays}`);
@@ -349,11 +349,14 @@ class Page {
   }
 
   /** Nothing is taken over before all of it has been read. */
-  private take(taken: Taken, name: string): void {
+  private async take(taken: Taken, name: string): Promise<void> {
     const t = this.words.texts;
     if ('placed' in taken) this.takePicture(taken.placed);
-    else if ('line' in taken) this.crew.interpret(taken.called, taken.line, name);
-    else {
+    else if ('line' in taken) {
+      if (this.places === null) return;
+      const { readLine } = await import('../../src/route/read-line.ts');
+      this.crew.interpret(taken.called, readLine(taken.line, name, this.places.crs));
+    } else {
       if (taken.work.task !== undefined) this.leaveRoute();
       if (taken.work.folder !== undefined) this.takePicture(null);
       this.change(taken.work);

@@ -11,6 +11,7 @@ const STAND_INS = {
   'zstddec/stream': 'zstddec',
   pako: at('inflater.ts'),
   '@stdlib/string-format': at('plain-format.cjs'),
+  '@xmldom/xmldom': at('xml-reader.ts'),
 };
 
 /** `dist/mistwise.html`: the page, its workers and the demo ground in one file that opens by double click. */

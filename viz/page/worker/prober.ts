@@ -96,9 +96,8 @@ export function serveProber(): void {
       case 'interpret': {
         if (current === null) return;
         const { task, ground } = current;
-        const { readLine } = await import('../../../src/route/read-line.ts');
-        const line = readLine(message.text, message.file, ground.terrain.crs);
-        const route = interpretLine({ name: message.name, line }, planningOf(ground, task), 'drawn');
+        const { name, line } = message;
+        const route = interpretLine({ name, line }, planningOf(ground, task), 'drawn');
         const legs = legsAsWritten(route.legs, task.target.feature.id);
         tell({ tells: 'interpreted', number: message.number, name: message.name, legs });
         return;
