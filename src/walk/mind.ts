@@ -333,7 +333,7 @@ export class Mind {
       let most = within;
       if (nearest === this.bendAlong) {
         // a bend that still does not come: what was walked past it before counts too, or it would never be missed
-        
+        off += this.bendPast;
         most = this.bendWithin;
       }
       if (off >= most || off >= best) continue;
