@@ -261,7 +261,7 @@ export function germanPages(reading: Reading): ReportWords {
       same: 'Gitter und magnetisch sind auf ein halbes Grad gleich',
       turn: (add, turn) => `von Gitter zu magnetisch: ${turn} ${add ? 'zuzählen' : 'abziehen'}`,
       norths: (rule, model, iso, grid, magnetic) =>
-        `${rule} (${model}, ${date(iso)}; Meridiankonvergenz: Gitternord ${grid}, Deklination: magnetisch Nord ${magnetic} von geographisch Nord).`,
+        `${rule} (${model}, ${date(iso)}; Meridiankonvergenz ${grid}, Deklination ${magnetic}).`,
       eastWest: (degrees) =>
         `${Math.abs(degrees).toFixed(1).replace('.', ',')}° ${degrees < 0 ? 'westlich' : 'östlich'}`,
     },
@@ -274,14 +274,14 @@ export function germanPages(reading: Reading): ReportWords {
       leg: (i, n) => `Abschnitt ${i} von ${n}`,
       from: (place) => `ab: ${place}`,
       magnetic: `magnetisch${mils}`,
-      towardsMagnetic: `Richtung, magnetisch${mils}`,
+      towardsMagnetic: `Richtung magn.${mils}`,
       grid: `Gitter${mils}`,
-      towardsGrid: `Richtung, Gitter${mils}`,
+      towardsGrid: `Richtung Gitter${mils}`,
       metres: imperial ? 'Yard' : 'Meter',
       pacesHead: 'Doppelschritte',
       climb: 'Anstieg',
       minutes: 'Minuten',
-      stopBy: 'Halt spätestens, ab Start',
+      stopBy: 'spätestens, ab Start',
       aimOff: 'versetzt',
       aim: (metres, side) =>
         `${m.short(metres)} ${SIDES[side]}: an der Linie nach ${side === 'left' ? 'rechts' : 'links'}`,
@@ -292,8 +292,8 @@ export function germanPages(reading: Reading): ReportWords {
       hazard: 'Gefahr',
       noHazard: `keine innerhalb ${m.short(50)} in den Daten`,
       hazardSide: (side) => (side === 'both sides' ? 'auf beiden Seiten' : SIDES[side]),
-      notThere: 'bis dahin nicht dort',
-      stop: (place) => `anhalten; zurück, letzter bekannter Punkt: ${place}`,
+      notThere: 'sonst',
+      stop: (place) => `anhalten, zurück: ${place}`,
       notFound: 'Wenn es nicht gefunden wird',
       search: (minutes, abreast) =>
         `Bis zu ${minutes} Minuten suchen${abreast > 1 ? `, ${abreast} nebeneinander` : ''}, in Sicht- und Rufweite voneinander.`,
@@ -307,7 +307,7 @@ export function germanPages(reading: Reading): ReportWords {
       ifLost: 'Wenn verirrt',
       lost: 'Anhalten, Schutz suchen, nachdenken; den örtlichen Notruf wählen. Die Gruppe nie außer Sicht- und Rufweite teilen.',
       smallPrint:
-        'Zum Lernen und Planen: Gelände, Wetter und die ausgebildete Leitung entscheiden. „Halt spätestens“ ist das langsamste Zehntel der Versuche oder die Umkehrzeit.',
+        'Zum Lernen und Planen: Gelände, Wetter und die ausgebildete Leitung entscheiden. „Spätestens“ ist das langsamste Zehntel der Versuche oder die Umkehrzeit.',
       screens: 'Seiten',
       back: 'zurück',
       on: 'weiter',
@@ -316,9 +316,9 @@ export function germanPages(reading: Reading): ReportWords {
     print: {
       title: (task, scale) => `${task}, Karte 1:${scale}`,
       sheet: (task, i, n) => `${task}, Blatt ${i} von ${n}`,
-      foot: (scale, bar) => `1:${scale}, wenn der Balken ${bar} mm misst; Gitternord ist oben.`,
+      foot: (scale, bar) => `1:${scale}, wenn der Balken ${bar} mm misst; Gitternord oben.`,
       doubt:
-        'Linien und Zeichen: durchgezogen, wo etwas in 90 von 100 Fällen oder mehr vorhanden ist, gestrichelt ab 60, darunter gepunktet.',
+        'Durchgezogen: in 90 von 100 Fällen oder mehr vorhanden, gestrichelt: ab 60, gepunktet: darunter.',
       unassessed: 'Gefahren nicht beurteilt: Was fehlt, kann dennoch da sein.',
       hatched: 'Schraffiert: steiles oder gesperrtes Gelände in den Daten.',
     },
