@@ -322,7 +322,8 @@ export class Mind {
     const { lineSense, lineAlong } = this;
     const here = this.mapSegment(l.along, lineAlong);
     if ((l.unitX[here]! * east + l.unitY[here]! * north) * lineSense >= cosine) return true;
-    const within = 2 * this.doubtAlong() + NEAR_BEND;
+    // the count came along the one stretch or the other
+    const within = 2 * Math.max(this.doubtAlong(), this.belief.sdAlong(east, north)) + NEAR_BEND;
     let best = Number.POSITIVE_INFINITY;
     let at = -1;
     for (let k = 0; k + 1 < l.along.length; k++) {

@@ -127,8 +127,9 @@ describe('a corner missed because another path goes straight on', () => {
     expect(wrong.length).toBeGreaterThan(250);
     for (const w of wrong) {
       expect(w.found && w.wavered).toBe(true);
-      // a bend may be 2 SD of the fork's place and 20 m late, then two clashes; 4 SD of the pace
-      const most = (2 * (2 * 8 + 20 + 150) + 2 * FORK_DOUBT) * (1 + 4 * paceShare);
+      // a bend may be late by 2 SD of the fork's place and of the count, and 20 m; then two clashes; 4 SD of the pace
+      const late = 2 * (8 + 1.054 * paceShare * metres) + 20;
+      const most = (2 * (late + 150) + 2 * FORK_DOUBT) * (1 + 4 * paceShare);
       expect(w.metres - metres - 600).toBeLessThan(most);
     }
   });
