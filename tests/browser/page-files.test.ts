@@ -7,6 +7,7 @@ import { unzipped } from '../../viz/page/zip.ts';
 import { buildPage } from './built-page.ts';
 import { buildRenderer, type ReportRenderer } from './built-report.ts';
 import { chromiumPath, launch } from './chromium.ts';
+import { seriousFaults } from './opened.ts';
 import { button, figuresAfter, give, openPage, problem, ready, SHORT_TASK, saved } from './planning-page.ts';
 import { wholeJob } from './whole-job.ts';
 
@@ -191,6 +192,7 @@ describe.skipIf(chromiumPath === null)('files that a planning page takes and giv
     expect(await page.locator('main').textContent()).not.toMatch(/\d of 100 such parties/);
     await button(page, 'save the report (one page)').click();
     expect(await problem(page)).toContain('Hidden until');
+    expect(await seriousFaults(page)).toEqual([]);
 
     await figuresAfter(page, () => button(page, 'open all together').click(), 'refined');
     await page.locator('.drawing').first().waitFor({ state: 'attached' });
