@@ -2,6 +2,7 @@ import { alikeKinds } from '../features/lookalikes.ts';
 import { bearingTo, wrapHalf } from '../math/bearing.ts';
 import { distance, lineLength, nearestOnLine, type Point } from '../math/plane.ts';
 import type { Leg, Route, Technique } from '../route/leg.ts';
+import { MOST_TOLD_APART, nearestLines } from './nearest-lines.ts';
 import { legInShape } from './one-shape.ts';
 import type { Line, Spot, World } from './world.ts';
 import { alikeSpots } from './world-spots.ts';
@@ -153,7 +154,7 @@ function linesNear(world: World, path: readonly Point[], families: number): numb
   const east = Math.max(...path.map((p) => p[0])) + LOOK_AROUND;
   const south = Math.min(...path.map((p) => p[1])) - LOOK_AROUND;
   const north = Math.max(...path.map((p) => p[1])) + LOOK_AROUND;
-  return world.lines
+  const near = world.lines
     .filter((l) => (families & (1 << l.family)) !== 0)
     .filter((l) => {
       for (let i = 0; i + 1 < l.x.length; i++) {
@@ -164,8 +165,8 @@ function linesNear(world: World, path: readonly Point[], families: number): numb
         if (highX >= west && lowX <= east && highY >= south && lowY <= north) return true;
       }
       return false;
-    })
-    .map((l) => l.index);
+    });
+  return nearestLines(near, path, MOST_TOLD_APART).map((l) => l.index);
 }
 
 /** The spot that ends a leg, and what could be taken for it. */

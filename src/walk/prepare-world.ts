@@ -13,6 +13,7 @@ import type { MappedGround } from '../cost/mapped-ground.ts';
 import { defaultDoubt, EXTRAS_PER_KM2 } from '../features/doubt.ts';
 import { sample } from '../grid/raster.ts';
 import { RADIANS } from '../math/bearing.ts';
+import { type Point, squareToSegment } from '../math/plane.ts';
 import { cos, sin, tan } from '../math/portable.ts';
 import { bearingSdRadians, wanderMetres } from '../party/straight-leg.ts';
 import type { Errand } from '../route/drawn.ts';
@@ -21,8 +22,9 @@ import { halfWidth } from '../seeing/sweep.ts';
 import { speedModel } from '../speed/models.ts';
 import { paceTable, surfaceSlowness } from '../speed/pace-table.ts';
 import { SURFACES } from '../terrain/terrain.ts';
+import { MOST_TOLD_APART, nearestLines } from './nearest-lines.ts';
 import { worldInShape } from './one-shape.ts';
-import { type Air, IN_HAZARD, type Navigator, type World } from './world.ts';
+import { type Air, IN_HAZARD, type Navigator, type Spot, STREAM, type World } from './world.ts';
 import { linesOf } from './world-lines.ts';
 import { alikeSpots, spotsOf } from './world-spots.ts';
 
@@ -57,10 +59,9 @@ export function prepareWorld(ground: MappedGround, errand: Errand, settings: Wal
   const spots = spotsOf(ground, errand, lines);
   const spotById = new Map(spots.map((s) => [s.feature.id, s.index]));
   const target = spotById.get(errand.target.feature.id)!;
-  const forked = lines.map((l) => ({
-    ...l,
-    forks: spots.filter((s) => s.branches.includes(l.index)).map((s) => s.index),
-  }));
+  const forks = lines.map((): number[] => []);
+  for (const s of spots) for (const branch of s.branches) forks[branch]!.push(s.index);
+  const forked = lines.map((l) => ({ ...l, forks: forks[l.index]! }));
   const towards = (conditions.wind.fromDegrees + 180) * RADIANS;
   const push = SIDE_PUSH * conditions.wind.metresPerSecond;
   const likes = [target, ...alikeSpots(spots, target)];
@@ -96,11 +97,11 @@ export function prepareWorld(ground: MappedGround, errand: Errand, settings: Wal
     spots,
     lineById: new Map(lines.map((l) => [l.feature.id, l.index])),
     spotById,
-    landmarks: spots.filter((s) => s.landmark).map((s) => s.index),
+    landmarks: landmarksOf(spots, errand.start.at, errand.target.at),
     target,
     targetLikes: likes,
     onlyTarget: [target],
-    wayBack: wayBack(lines, target),
+    wayBack: wayBack(lines, target, [errand.start.at, errand.target.at]),
     startX: errand.start.at[0],
     startY: errand.start.at[1],
     startSpot: errand.start.feature === null ? -1 : (spotById.get(errand.start.feature.id) ?? -1),
@@ -218,9 +219,25 @@ function hazardCells(ground: MappedGround, errand: Errand): Uint8Array | null {
   return cells;
 }
 
+/** Spots that fix a belief from afar; on a crowded map those that show from farthest for the distance that they are from the way. */
+function landmarksOf(spots: readonly Spot[], start: Point, target: Point): number[] {
+  const marks = spots.filter((s) => s.landmark);
+  if (marks.length > MOST_TOLD_APART) {
+    const beyond = ({ x, y, halfLow, halfHigh }: Spot) =>
+      Math.sqrt(squareToSegment(x - start[0], y - start[1], target[0] - start[0], target[1] - start[1])) -
+      Math.max(halfLow, halfHigh);
+    const order = new Map(marks.map((s) => [s, beyond(s)]));
+    marks.sort((a, b) => order.get(a)! - order.get(b)! || a.index - b.index);
+  }
+  return marks
+    .slice(0, MOST_TOLD_APART)
+    .map((s) => s.index)
+    .sort((a, b) => a - b);
+}
+
 /** The way back looks out for every sure line. */
-function wayBack(lines: World['lines'], target: number): World['wayBack'] {
-  const sure = lines.filter((l) => l.exists >= 0.9 && l.family !== 1).map((l) => l.index);
+function wayBack(lines: World['lines'], target: number, way: readonly Point[]): World['wayBack'] {
+  const sure = lines.filter((l) => l.exists >= 0.9 && l.family !== STREAM);
   return {
     number: 0,
     technique: 'bearing',
@@ -239,7 +256,7 @@ function wayBack(lines: World['lines'], target: number): World['wayBack'] {
     fine: false,
     drawKey: 0,
     families: 0,
-    lines: sure,
+    lines: nearestLines(sure, way, MOST_TOLD_APART).map((l) => l.index),
     likes: [target],
     likesCairn: false,
     counts: 0,

@@ -107,7 +107,7 @@ function unmappedBeside(spots: readonly Spot[]): Spot[] {
 export function alikeSpots(spots: readonly Spot[], index: number): number[] {
   const s = spots[index]!;
   return spots
-    .filter((o) => o.index !== index && alikeKinds(o.feature.kind, s.feature.kind))
     .filter((o) => Math.abs(o.x - s.x) < LIKE_WITHIN && Math.abs(o.y - s.y) < LIKE_WITHIN)
+    .filter((o) => o.index !== index && alikeKinds(o.feature.kind, s.feature.kind))
     .map((o) => o.index);
 }
