@@ -6,7 +6,7 @@ import { compareTable } from './compare-table.ts';
 import { stem } from './node/files.ts';
 import { loadReportPages } from './node/report-page.ts';
 import { onInterrupt, type Terminal } from './node/terminal.ts';
-import { walkersFor } from './node/walkers.ts';
+import { openWalkers } from './node/walkers.ts';
 import { checkWritable, writeFolder } from './node/write-folder.ts';
 import { openTask } from './open-task.ts';
 import { readingOf, type SharedOptions } from './options.ts';
@@ -44,21 +44,26 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
   const reading = readingOf(options);
   const { stages } = CLI_WORDS[reading.language];
   progress.stage(stages.task);
-  const { task, terrain, relief } = await openTask(path, { ...options, reading });
-  let stage = '';
-  const compared = await compare(
-    { task, terrain, relief },
-    {
-      walkersFor: walkersFor(options.workers),
-      tells: true,
-      progress: ({ doing, done, of }) => {
-        if (doing !== stage) progress.stage(stages[doing]);
-        stage = doing;
-        progress.step(done, of);
+  const walkers = openWalkers(options.workers);
+  try {
+    const { task, terrain, relief } = await openTask(path, { ...options, reading });
+    let stage = '';
+    const compared = await compare(
+      { task, terrain, relief },
+      {
+        walkersFor: walkers.in,
+        tells: true,
+        progress: ({ doing, done, of }) => {
+          if (doing !== stage) progress.stage(stages[doing]);
+          stage = doing;
+          progress.step(done, of);
+        },
       },
-    },
-  );
-  return writeReport(compared, GENERATOR);
+    );
+    return writeReport(compared, GENERATOR);
+  } finally {
+    await walkers.close();
+  }
 }
 
 /** `mistwise compare --trial N`: one attempt on every route, told. */
@@ -69,8 +74,12 @@ export async function runTell(
   terminal: Terminal,
 ): Promise<void> {
   const reading = readingOf(options);
-  const { task, terrain, relief } = await openTask(path, { ...options, reading });
-  const means = { walkersFor: walkersFor(options.workers) };
-  for (const told of await tell({ task, terrain, relief }, means, trial))
-    terminal.out(`${storyText(told, reading)}\n`);
+  const walkers = openWalkers(options.workers);
+  try {
+    const { task, terrain, relief } = await openTask(path, { ...options, reading });
+    for (const told of await tell({ task, terrain, relief }, { walkersFor: walkers.in }, trial))
+      terminal.out(`${storyText(told, reading)}\n`);
+  } finally {
+    await walkers.close();
+  }
 }

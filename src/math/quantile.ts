@@ -5,17 +5,22 @@
 
 /** A day and a bit; longer times fall into the last bin. */
 const LAST_SECOND = 100_000;
+const FIRST_BINS = 4096;
 
 /** Attempts per whole second. */
 export type Histogram = Uint32Array;
 
 export function newHistogram(): Histogram {
-  return new Uint32Array(LAST_SECOND + 1);
+  return new Uint32Array(FIRST_BINS);
 }
 
-export function countSeconds(histogram: Histogram, seconds: number): void {
+/** Counts one attempt; returns the counts, in more bins where they did not reach so far. */
+export function countSeconds(histogram: Histogram, seconds: number): Histogram {
   const bin = Math.round(seconds);
-  histogram[bin < 0 ? 0 : Math.min(bin, LAST_SECOND)]!++;
+  const at = bin < 0 ? 0 : Math.min(bin, LAST_SECOND);
+  const into = withBins(histogram, at + 1);
+  into[at]!++;
+  return into;
 }
 
 /** The same counts in no more bins than are used: what is kept and posted of a few attempts. */
@@ -25,9 +30,18 @@ export function trimHistogram(histogram: Histogram): Histogram {
   return histogram.slice(0, used);
 }
 
-/** Adds counts; `into` has at least as many bins. */
-export function addHistogram(into: Histogram, from: Histogram): void {
-  for (let i = 0; i < from.length; i++) into[i]! += from[i]!;
+/** Adds counts; returns them, in more bins where `into` had fewer than `from`. */
+export function addHistogram(into: Histogram, from: Histogram): Histogram {
+  const sum = withBins(into, from.length);
+  for (let i = 0; i < from.length; i++) sum[i]! += from[i]!;
+  return sum;
+}
+
+function withBins(histogram: Histogram, bins: number): Histogram {
+  if (bins <= histogram.length) return histogram;
+  const more = new Uint32Array(Math.max(bins, Math.min(2 * histogram.length, LAST_SECOND + 1)));
+  more.set(histogram);
+  return more;
 }
 
 export function countOf(histogram: Histogram): number {

@@ -66,8 +66,7 @@ export async function improvements(
   walkers: Walkers,
 ): Promise<ReadonlyMap<string, Improvement>> {
   const planning = planningOf(searchGround(ground, task), task);
-  const found = new Map<string, Improvement>();
-  for (const before of leading(walked)) {
+  const improved = leading(walked).map(async (before): Promise<[string, Improvement]> => {
     const changes = changesOf(before.route, planning);
     const promising = await screened(before.route, changes, task, walkers);
     const trials = Math.min(TRIALS, before.tally.to - before.tally.from);
@@ -78,9 +77,9 @@ export async function improvements(
       }),
     );
     const helped = judged.filter(helps).sort((a, b) => b.success.difference - a.success.difference);
-    found.set(before.route.id, { looked: changes.length, trials, helped });
-  }
-  return found;
+    return [before.route.id, { looked: changes.length, trials, helped }];
+  });
+  return new Map(await Promise.all(improved));
 }
 
 /** The routes that people drew, the surest first, then the surest found ones, which the race has bettered already. */

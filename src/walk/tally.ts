@@ -67,9 +67,9 @@ export function countAttempt(tally: Tally, world: World, trial: number, r: Attem
   const i = trial - tally.from;
   tally.outcomes[outcome]!++;
   if (r.hazard) tally.hazard++;
-  countSeconds(tally.allSeconds, r.seconds);
+  tally.allSeconds = countSeconds(tally.allSeconds, r.seconds);
   const hit = outcome === CLEAN_HIT || outcome === FOUND_BY_SEARCH;
-  if (hit) countSeconds(tally.foundSeconds, r.seconds);
+  if (hit) tally.foundSeconds = countSeconds(tally.foundSeconds, r.seconds);
   else tally.lostOnLeg[r.lostOnLeg]!++;
   tally.metres += Math.round(r.metres);
   tally.outcomeOf[i] = outcome;
@@ -83,8 +83,8 @@ export function addTally(total: Tally, block: Tally): void {
   for (let k = 0; k < total.lostOnLeg.length; k++) total.lostOnLeg[k]! += block.lostOnLeg[k]!;
   total.hazard += block.hazard;
   total.metres += block.metres;
-  addHistogram(total.allSeconds, block.allSeconds);
-  addHistogram(total.foundSeconds, block.foundSeconds);
+  total.allSeconds = addHistogram(total.allSeconds, block.allSeconds);
+  total.foundSeconds = addHistogram(total.foundSeconds, block.foundSeconds);
   total.outcomeOf.set(block.outcomeOf, block.from - total.from);
   total.secondsOf.set(block.secondsOf, block.from - total.from);
   // three numbers an end, kept in order of the trials

@@ -1,4 +1,4 @@
-import { walkersFor } from '../../src/cli/node/walkers.ts';
+import { openWalkers } from '../../src/cli/node/walkers.ts';
 import { openTask } from '../../src/cli/open-task.ts';
 import { mapGround } from '../../src/cost/mapped-ground.ts';
 import { pairedDifference } from '../../src/math/proportion.ts';
@@ -47,7 +47,8 @@ process.exitCode = beaten === 0 ? 0 : 1;
 
 async function judge(task: Task, terrain: Terrain, relief: Relief): Promise<void> {
   const ground = mapGround(terrain, relief, task.features);
-  const walkers = walkersFor()(prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing }));
+  const all = openWalkers();
+  const walkers = all.in(prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing }));
   try {
     const drawn = task.routes.map((r, i) => resolveRoute(r, task, ground, `drawn-${i + 1}`));
     // the search is not told what was drawn
@@ -78,7 +79,7 @@ async function judge(task: Task, terrain: Terrain, relief: Relief): Promise<void
     console.log(said.join(' '));
     for (const a of beating) console.log(`       by ${figures(a)}: ${a.route.name} (${a.route.strategy})`);
   } finally {
-    await walkers.close();
+    await all.close();
   }
 }
 

@@ -27,6 +27,8 @@ export default defineConfig({
     emptyOutDir: false,
     modulePreload: false,
     rollupOptions: {
+      // the preloader that the builder adds names `import.meta` in branches that a page from disk never takes
+      onwarn: (warning, warn) => warning.code !== 'EMPTY_IMPORT_META' && warn(warning),
       // the renderer of the report is a program of its own, which the page asks for when a report is saved
       preserveEntrySignatures: 'strict',
       input: {

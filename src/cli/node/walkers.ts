@@ -1,29 +1,24 @@
 import { availableParallelism } from 'node:os';
 import { answerWalks, type WalkAnswer, type Walkers, type WalkJob } from '../../walk/jobs.ts';
 import type { World } from '../../walk/world.ts';
-import { openPool, type Pool } from './worker-pool.ts';
+import { openPool } from './worker-pool.ts';
+
+/** Walkers in any number of worlds. */
+export interface AllWalkers {
+  in(world: World): Walkers;
+  close(): Promise<void>;
+}
 
 /**
- * Walks in as many workers as wanted, by default one per core; one wanted is this thread. Worlds that are asked for while another is
- * in use are walked by the same workers, which are warm by then.
+ * Walks in as many workers as wanted, by default one per core; one wanted is this thread. They start at once, while the ground is read,
+ * and walk in whatever world they are asked to.
  */
-export function walkersFor(count = availableParallelism()): (world: World) => Walkers {
-  if (count <= 1) return inThisThread;
-  let pool: Pool<World, WalkJob, WalkAnswer> | null = null;
-  let open = 0;
-  return (world) => {
-    pool ??= openPool<World, WalkJob, WalkAnswer>(new URL('walk-worker.js', import.meta.url), count);
-    const mine = pool;
-    const run = mine.under(world);
-    open++;
-    return {
-      run,
-      close: async () => {
-        if (--open > 0) return;
-        pool = null;
-        await mine.close();
-      },
-    };
+export function openWalkers(count = availableParallelism()): AllWalkers {
+  if (count <= 1) return { in: inThisThread, close: async () => {} };
+  const pool = openPool<World, WalkJob, WalkAnswer>(new URL('walk-worker.js', import.meta.url), count);
+  return {
+    in: (world) => ({ run: pool.under(world), close: async () => {} }),
+    close: pool.close,
   };
 }
 
