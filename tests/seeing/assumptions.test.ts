@@ -13,3 +13,11 @@ test('how a thing is seen is said with its mark, and the two laws are told apart
     'Koester RJ ',
   ]);
 });
+
+test('nothing is assumed without a name, a value and where it is from', () => {
+  for (const law of ['definite', 'lateral'] as const)
+    for (const a of assumptionsOfSeeing(law)) {
+      expect(['published', 'common practice']).toContain(a.mark);
+      for (const words of [a.name, a.value, a.source]) expect(words.length).toBeGreaterThan(8);
+    }
+});

@@ -31,3 +31,10 @@ test('the definite law is half the sweep width whatever is drawn', () => {
   expect(seeingRadius('lateral', W, 0.1)).toBeGreaterThan(seeingRadius('lateral', W, 0.9));
   expect(seeingRadius('lateral', 0, 0.5)).toBe(0);
 });
+
+test('a thing of no sweep width is never seen, and chances fall by e at b metres', () => {
+  expect(lateralChance(0, 0)).toBe(0);
+  expect(lateralChance(-1, 3)).toBe(0);
+  expect(lateralChance(12, 12)).toBeCloseTo(Math.exp(-1), 12);
+  expect(lateralChance(12, -6)).toBeCloseTo(Math.exp(-0.25), 12);
+});

@@ -35,6 +35,24 @@ describe('range of detection', () => {
     expect(torchReach('high', Math.sqrt(200 * 1000))).toBeCloseTo(80 * 0.65, 9);
   });
 
+  test('a torch reaches by class, all of it from a visibility of 1 km on, in ln V between', () => {
+    for (const [visibility, metres] of [
+      ['high', 80],
+      ['medium', 55],
+      ['low', 30],
+    ] as const) {
+      for (const v of [1000, 1001, 20_000]) expect(torchReach(visibility, v)).toBe(metres);
+      for (const v of [20, 199, 200]) expect(torchReach(visibility, v)).toBeCloseTo(0.3 * metres, 12);
+      const share = 0.3 + 0.7 * (Math.log(800 / 200) / Math.log(5));
+      expect(torchReach(visibility, 800)).toBeCloseTo(share * metres, 9);
+    }
+  });
+
+  test('no torch makes a thing show from farther than by day', () => {
+    const near = { ...wall, rangeMetres: 20 };
+    expect(detectionRange(near, 5000, 1, 'dark')).toBe(20);
+  });
+
   test('never falls as the air clears or the ground opens', () => {
     fc.assert(
       fc.property(
@@ -55,6 +73,7 @@ describe('range of detection', () => {
     const air = airOf(wet, 5000);
     expect(detectionFactor('cairn', air, 0.8, 'saturated')).toBeCloseTo(0.85 * 0.8, 12);
     expect(detectionFactor('spring', air, 0.8, 'saturated')).toBeCloseTo(0.85 * 0.8 * 0.6, 12);
+    expect(detectionFactor('well', air, 0.8, 'saturated')).toBeCloseTo(0.85 * 0.8 * 0.6, 12);
     expect(detectionFactor('spring', air, 0.5, 'spate')).toBeCloseTo(0.85 * 0.5 * 0.5, 12);
     expect(detectionFactor('spring', air, 0.3, 'spate')).toBe(0.2);
   });
@@ -74,6 +93,8 @@ test('seen is not recognised: a tiny spring by skill, a ruin nearly always', () 
     expect(recognisedShare(skill, defaultDoubt('spring'))).toBe(skill.recognisedShare);
     expect(recognisedShare(skill, defaultDoubt('ruin'))).toBeGreaterThanOrEqual(0.95);
     const middle = recognisedShare(skill, defaultDoubt('cairn'));
+    // halfway between the skill's share and .95
+    expect(middle).toBeCloseTo((skill.recognisedShare + Math.max(0.95, skill.recognisedShare)) / 2, 12);
     expect(middle).toBeGreaterThanOrEqual(skill.recognisedShare);
     expect(middle).toBeLessThanOrEqual(recognisedShare(skill, defaultDoubt('ruin')));
   }
