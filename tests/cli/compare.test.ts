@@ -200,7 +200,8 @@ test.each(['SIGINT', 'SIGTERM'] as const)('%s while it walks leaves nothing behi
 test('help names every command, and the schema every parameter of a skill', async () => {
   const help = await mistwise('--help');
   expect(help.code).toBe(0);
-  for (const command of ['compare', 'prepare', 'check', 'schema', 'page']) expect(help.out).toContain(command);
+  for (const command of ['compare', 'prepare', 'check', 'schema', 'page'])
+    expect(help.out).toContain(command);
   expect((await mistwise('--version')).out).toMatch(/^\d+\.\d+\.\d+\n$/);
   const schema = JSON.parse((await mistwise('schema')).out) as {
     properties: { party: { properties: { set: { properties: object } } } };
