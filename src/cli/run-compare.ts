@@ -55,6 +55,8 @@ async function calculate(path: string, options: SharedOptions, progress: Progres
         tells: true,
         progress: ({ doing, done, of }) => {
           if (doing !== stage) progress.stage(stages[doing]);
+          // what draws the report is loaded while the workers walk; a fault shows when it is asked for
+          if (doing === 'changes') loadReportPages().catch(() => {});
           stage = doing;
           progress.step(done, of);
         },
