@@ -116,3 +116,14 @@ test('blocks add up to the whole in any order', () => {
     expect(mergeTallies(order.map((b) => counted(4 * b, results.slice(4 * b, 4 * b + 4))))).toEqual(whole);
   }
 });
+
+test('blocks of a total that does not begin with the first attempt keep their places', () => {
+  const total = newTally(3, 10, 14);
+  addTally(total, counted(12, [{ found: true, seconds: 300 }, { seconds: 400 }]));
+  addTally(total, counted(10, [{ seconds: 100 }, { found: true, seconds: 200 }]));
+  expect([...total.secondsOf]).toEqual([100, 200, 300, 400]);
+  expect([...total.outcomeOf]).toEqual([LOST, CLEAN_HIT, CLEAN_HIT, LOST]);
+  // east, north and outcome of each end, in order of the attempts
+  expect(total.ends).toHaveLength(12);
+  expect(total.ends.filter((_, i) => i % 3 === 2)).toEqual([LOST, CLEAN_HIT, CLEAN_HIT, LOST]);
+});
