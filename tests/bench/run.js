@@ -33,8 +33,10 @@ try {
   });
   // the demo's elevation is decoded by the built program's child
   if (existsSync('dist')) {
-    for (const name of readdirSync('dist').filter((n) => n.endsWith('.js')))
-      copyFileSync(join('dist', name), join(out, name));
+    // beside the benches, and beside what several of them share
+    for (const folder of [out, join(out, 'chunks')].filter(existsSync))
+      for (const name of readdirSync('dist').filter((n) => n.endsWith('.js')))
+        copyFileSync(join('dist', name), join(folder, name));
     writeFileSync(join(out, 'package.json'), '{"type":"module"}');
   }
   const names = files.map((name) => name.replace(/\.ts$/, '.mjs'));
