@@ -92,16 +92,11 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
 
     // what one change, or one look beforehand, would do
     progress({ doing: 'changes', done: 0, of: 1 });
-    const beside = means.tells === true ? besides(task, ground, world, walked, walkers, means) : {};
-    const improved = await improvements(task, ground, walked, walkers);
-    return {
-      task,
-      ground,
-      walked,
-      improved,
-      ...worthChecking(task, ground, world, walked),
-      ...(await beside),
-    };
+    const [improved, beside] = await Promise.all([
+      improvements(task, ground, walked, walkers),
+      means.tells === true ? besides(task, ground, world, walked, walkers, means) : {},
+    ]);
+    return { task, ground, walked, improved, ...worthChecking(task, ground, world, walked), ...beside };
   } finally {
     await walkers.close();
   }

@@ -44,6 +44,8 @@ export async function walkRoute(
   for (let from = FIRST; from < trials; from += BLOCK)
     blocks.push(walk(from, Math.min(trials, from + BLOCK)));
   const range = assumptionRange(walkers, route, seed, trials);
+  // waited for last: a fault is heard from the blocks first
+  range.catch(() => {});
   await Promise.all(blocks);
   const tally = trimTally(total);
   const reasons = await whyLost(walkers, route, seed, lostTrials(tally));

@@ -1,7 +1,7 @@
 import { type Point, squareToSegment } from '../math/plane.ts';
 import type { Line } from './world.ts';
 
-/** So many lines, spots or landmarks are told apart at most on one leg; on a crowded map the nearest to the plan. */
+/** So many lines on a leg, and landmarks, are told apart at most; on a crowded map the nearest to the plan. Common practice, no source. */
 export const MOST_TOLD_APART = 400;
 
 /** Of these lines no more than `most`, those that come nearest to a path, in their order. */

@@ -25,6 +25,18 @@ describe.skipIf(chromiumPath === null)('files that a planning page takes and giv
     await browser?.close();
   });
 
+  test('a map picture as PNG lies where its world file puts it', async () => {
+    const { page, said } = await openPage(browser, html);
+    await give(page, ['picture.png', fixture('picture.png')], ['picture.pgw', fixture('picture.pgw')]);
+    const picture = page.locator('.live image.own-picture');
+    await picture.waitFor({ state: 'attached' });
+    // 2000 m by 1000 m, from GDAL's own world file
+    const box = (await picture.boundingBox())!;
+    expect(box.width / box.height).toBeCloseTo(2, 1);
+    expect(said()).toEqual([]);
+    await page.close();
+  }, 60_000);
+
   // The pictures are GDAL's: 2000 m east to west, red in the western half and blue in the eastern (fixtures/page/make.sh).
   test('a map picture as GeoTIFF lies where GDAL put it, is kept on the device and is in nothing saved', async () => {
     const { page, said } = await openPage(browser, html);
