@@ -13,7 +13,7 @@ import { type Improvement, improvements } from './improve-routes.ts';
 import { sampleWalks, type Told } from './sample-walks.ts';
 import { type Screened, screen } from './screen.ts';
 import type { Task } from './task.ts';
-import { type AssumptionRange, type Progress, walkRoute } from './walk-route.ts';
+import { type AssumptionRange, type Progress, walkRoutes } from './walk-route.ts';
 import { tryWayOut, type WayOut } from './way-out.ts';
 import { type WorthChecking, worthChecking } from './worth-checking.ts';
 
@@ -72,8 +72,8 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
   try {
     // every route gets the same number of fresh attempts, the same days and the same true grounds
     let done = 0;
-    const walk = (route: Route) =>
-      walkRoute(walkers, route, task.seed, task.trials, (attempts) => {
+    const walk = (routes: readonly Route[]) =>
+      walkRoutes(walkers, routes, task.seed, task.trials, (attempts) => {
         done += attempts;
         progress({ doing: 'walks', done, of: task.trials * Math.max(task.candidates, task.routes.length) });
       });
@@ -81,11 +81,11 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
     // drawn routes are walked while the search finds others beside them
     progress({ doing: 'routes', done: 0, of: 1 });
     const drawn = drawnRoutes(task, ground, inputs.locate);
-    const ahead = drawn.map(walk);
+    const ahead = walk(drawn);
     for (const walks of ahead) walks.catch(() => {});
     const { found, alike } = await foundRoutes(task, ground, drawn, walkers);
     const routes = [...drawn, ...found];
-    const tallies = await Promise.all([...ahead, ...found.map(walk)]);
+    const tallies = await Promise.all([...ahead, ...walk(found)]);
     const walked = routes.map(
       (route, i): Walked => ({ route, alike: alike.get(route.id) ?? [], ...tallies[i]! }),
     );

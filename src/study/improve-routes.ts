@@ -73,7 +73,7 @@ export async function improvements(
     const judged = await Promise.all(
       promising.map(async (change) => {
         const job = { do: 'simulate' as const, route: change.route, seed: task.seed, from: 0, to: trials };
-        return judge(change, before.tally, (await walkers.run(job)) as Tally);
+        return judge(change, before.tally, (await walkers.run(job, true)) as Tally);
       }),
     );
     const helped = judged.filter(helps).sort((a, b) => b.success.difference - a.success.difference);

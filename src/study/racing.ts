@@ -58,7 +58,8 @@ export async function race(
 async function walkOn(walkers: Walkers, runner: Runner, seed: number, to: number): Promise<void> {
   const from = runner.hit.length;
   if (from >= to) return;
-  const tally = (await walkers.run({ do: 'simulate', route: runner.route, seed, from, to })) as Tally;
+  // the race decides what is walked after it, so nothing else comes before it
+  const tally = (await walkers.run({ do: 'simulate', route: runner.route, seed, from, to }, true)) as Tally;
   for (let i = 0; i < to - from; i++) {
     const outcome = tally.outcomeOf[i]!;
     runner.hit.push(outcome === CLEAN_HIT || outcome === FOUND_BY_SEARCH ? 1 : 0);

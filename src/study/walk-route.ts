@@ -26,30 +26,47 @@ const FIRST = 40;
 /** Lost attempts that are walked again to learn why; the first ones, so that the choice is not ours. */
 const LOOKED_AT = 120;
 
-/** All attempts on one route, and why the lost ones were lost. `done` hears of each block as it ends. */
-export async function walkRoute(
+export interface WalkedRoute {
+  readonly tally: Tally;
+  readonly reasons: ReasonTally;
+  readonly range: AssumptionRange;
+}
+
+/**
+ * All attempts on each route, and why the lost ones were lost; asked for at once, so that the workers can go on whatever this thread does.
+ * `done` hears of each block as it ends.
+ */
+export function walkRoutes(
   walkers: Walkers,
-  route: Route,
+  routes: readonly Route[],
   seed: number,
   trials: number,
   done: (attempts: number) => void,
-): Promise<{ tally: Tally; reasons: ReasonTally; range: AssumptionRange }> {
-  const total = newTally(route.legs.length, 0, trials);
-  const walk = async (from: number, to: number) => {
-    addTally(total, (await walkers.run({ do: 'simulate', route, seed, from, to })) as Tally);
-    done(to - from);
-  };
-  await walk(0, Math.min(FIRST, trials));
-  const blocks: Promise<void>[] = [];
-  for (let from = FIRST; from < trials; from += BLOCK)
-    blocks.push(walk(from, Math.min(trials, from + BLOCK)));
-  const range = assumptionRange(walkers, route, seed, trials);
-  // waited for last: a fault is heard from the blocks first
-  range.catch(() => {});
-  await Promise.all(blocks);
-  const tally = trimTally(total);
-  const reasons = await whyLost(walkers, route, seed, lostTrials(tally));
-  return { tally, reasons, range: await range };
+): Promise<WalkedRoute>[] {
+  const starts = [0];
+  for (let from = FIRST; from < trials; from += BLOCK) starts.push(from);
+  const totals = routes.map((route) => newTally(route.legs.length, 0, trials));
+  const blocks = routes.map((): Promise<void>[] => []);
+  starts.forEach((from, k) => {
+    const to = starts[k + 1] ?? trials;
+    routes.forEach((route, i) => {
+      const block = walkers.run({ do: 'simulate', route, seed, from, to }) as Promise<Tally>;
+      const counted = block.then((tally) => {
+        addTally(totals[i]!, tally);
+        done(to - from);
+      });
+      blocks[i]!.push(counted);
+    });
+  });
+  return routes.map(async (route, i) => {
+    const range = assumptionRange(walkers, route, seed, trials);
+    // waited for last: a fault is heard from the blocks first
+    range.catch(() => {});
+    await Promise.all(blocks[i]!);
+    const tally = trimTally(totals[i]!);
+    const reasons = await whyLost(walkers, route, seed, lostTrials(tally));
+    return { tally, reasons, range: await range };
+  });
 }
 
 /** Least and largest share of success over the designed sample of assumptions. */

@@ -66,7 +66,8 @@ export function answerWalks(given: World): (job: WalkJob) => WalkAnswer {
 
 /** Somewhere that walks are done: this thread or many. */
 export interface Walkers {
-  run(job: WalkJob): Promise<WalkAnswer>;
+  /** A job that is wanted soon goes before others that wait, where jobs wait. */
+  run(job: WalkJob, soon?: boolean): Promise<WalkAnswer>;
   close(): Promise<void>;
 }
 

@@ -1,18 +1,37 @@
-import { afterEach, expect, test } from 'vitest';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { build } from 'vite';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { share } from '../../src/cli/node/share.ts';
 import { openPool, type Pool } from '../../src/cli/node/worker-pool.ts';
 
-const SCRIPT = new URL('./echo-worker.js', import.meta.url);
+// a worker takes no TypeScript: the real one is bundled for it
+const folder = mkdtempSync(join(tmpdir(), 'mistwise-pool-'));
+const SCRIPT = pathToFileURL(join(folder, 'echo-worker.js'));
 const heights = Float32Array.from({ length: 5000 }, (_, i) => i * 2);
 type Echoes = Pool<{ heights: Float32Array }, number | string, unknown>;
 let pool: Echoes | null = null;
+
+beforeAll(async () => {
+  const ssr = fileURLToPath(new URL('./echo-worker.ts', import.meta.url));
+  await build({
+    configFile: false,
+    logLevel: 'error',
+    build: { ssr, outDir: folder },
+    ssr: { noExternal: true },
+  });
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 afterEach(async () => {
   await pool?.close();
   pool = null;
 });
 
-function echoes(count: number): (job: number | string) => Promise<unknown> {
+function echoes(count: number): (job: number | string, soon?: boolean) => Promise<unknown> {
   pool = openPool(SCRIPT, count) as Echoes;
   return pool.under({ heights });
 }
@@ -42,6 +61,25 @@ test('a worker that dies is a fault, not a wait for ever', async () => {
   const run = echoes(2);
   await expect(Promise.all([run('die'), run(1)])).rejects.toThrow('a worker ended with code 3');
   await expect(run(1)).rejects.toThrow('a worker ended');
+});
+
+test('a worker goes on to its next job while this thread is busy', async () => {
+  const run = echoes(1);
+  await run(0);
+  const ended = [run('rest'), run('time')];
+  // as a long search does: nothing is heard from the workers meanwhile
+  Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 400);
+  const busyUntil = Date.now();
+  expect((await Promise.all(ended))[1]).toBeLessThan(busyUntil);
+});
+
+test('what is wanted soon is done before what waits already', async () => {
+  const run = echoes(1);
+  await run(0);
+  const jobs = [run('rest'), run(1), run(2), run(3, true)];
+  await Promise.all(jobs);
+  const order = (await run('order')) as unknown[];
+  expect(order.indexOf(3)).toBeLessThan(order.indexOf(1));
 });
 
 test('closing rejects what is still waiting', async () => {

@@ -6,7 +6,7 @@ import { readTaskDocument } from '../../src/study/read-task.ts';
 import { resolveTask } from '../../src/study/resolve-task.ts';
 import { sampleWalks } from '../../src/study/sample-walks.ts';
 import { turnedRoute } from '../../src/study/turned-route.ts';
-import { walkRoute } from '../../src/study/walk-route.ts';
+import { walkRoutes } from '../../src/study/walk-route.ts';
 import { tryWayOut } from '../../src/study/way-out.ts';
 import { deriveRelief } from '../../src/terrain/relief.ts';
 import { walkHere } from '../../src/walk/jobs.ts';
@@ -81,7 +81,7 @@ test('attempts told are the ones counted: the first find and the first without, 
   const { task, ground } = taskOn('visibility: 300', FEATURES);
   const world = prepareWorld(ground, task, { seed: 3, seeing: task.seeing });
   const route = resolveRoute(task.routes[0]!, task, ground, 'drawn-1');
-  const walked = await walkRoute(walkHere(world), route, 3, 300, () => {});
+  const walked = await walkRoutes(walkHere(world), [route], 3, 300, () => {})[0]!;
   const told = (await sampleWalks(world, [{ route, ...walked }], 3, walkHere(world))).get('drawn-1')!;
   const hit = (outcome: number) => outcome < 2;
   const { outcomeOf } = walked.tally;

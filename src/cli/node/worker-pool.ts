@@ -4,79 +4,83 @@ import { share } from './share.ts';
 
 /** Answers jobs in some order of its own; each answer depends on its job and the setup alone. */
 export interface Pool<Setup, Job, Answer> {
-  /** Jobs under a setup, which reaches each worker once, its rasters shared. */
-  under(setup: Setup): (job: Job) => Promise<Answer>;
+  /** Jobs under a setup, which reaches each worker once, its rasters shared. Those wanted soon are begun before all others. */
+  under(setup: Setup): (job: Job, soon?: boolean) => Promise<Answer>;
   close(): Promise<void>;
 }
 
+/** Two lanes of jobs, each in the order in which they were given: those wanted soon, then the others. */
+export const LANES = 2;
+
 export type PoolMessage<Setup, Job> =
-  | { readonly setup: number; readonly value: Setup }
-  | { readonly setup: number; readonly id: number; readonly job: Job };
+  /** Numbers of the jobs that are to be taken next, one per lane, in shared memory. */
+  { readonly next: Int32Array } | { readonly setup: number; readonly value: Setup } | PoolJob<Job>;
 
-export type AnswerMessage<Answer> =
-  | { readonly id: number; readonly answer: Answer }
-  | {
-      readonly id: number;
-      readonly fault: { readonly user: boolean; readonly message: string; readonly stack?: string };
-    };
+export interface PoolJob<Job> {
+  readonly setup: number;
+  readonly lane: number;
+  /** Counted within the lane. */
+  readonly number: number;
+  readonly job: Job;
+}
 
-interface Waiting<Setup, Job, Answer> {
-  readonly message: PoolMessage<Setup, Job>;
+export interface AnswerMessage<Answer> {
+  readonly lane: number;
+  readonly number: number;
+  readonly answer?: Answer;
+  readonly fault?: { readonly user: boolean; readonly message: string; readonly stack?: string };
+}
+
+interface Waiting<Answer> {
   readonly resolve: (answer: Answer) => void;
   readonly reject: (error: Error) => void;
 }
 
-/** Starts `count` workers on a script that calls `serveJobs`. */
+/**
+ * Starts `count` workers on a script that calls `serveJobs`. Every job goes to every worker and is done by the one that takes it first, so
+ * that no worker waits for this thread while it is busy with something else.
+ */
 export function openPool<Setup, Job, Answer>(script: URL, count: number): Pool<Setup, Job, Answer> {
-  const queue: Waiting<Setup, Job, Answer>[] = [];
-  const idle: Worker[] = [];
-  const busy = new Map<Worker, Waiting<Setup, Job, Answer>>();
+  const waiting = Array.from({ length: LANES }, () => new Map<number, Waiting<Answer>>());
   const workers = Array.from({ length: count }, () => new Worker(script));
+  const given = new Int32Array(LANES);
   let broken: Error | null = null;
-
-  function next(): void {
-    while (queue.length > 0 && idle.length > 0) {
-      const worker = idle.pop()!;
-      const waiting = queue.shift()!;
-      busy.set(worker, waiting);
-      worker.postMessage(waiting.message);
-    }
-  }
 
   function fail(error: Error): void {
     broken ??= error;
-    for (const waiting of [...busy.values(), ...queue.splice(0)]) waiting.reject(broken);
-    busy.clear();
+    for (const lane of waiting) {
+      for (const { reject } of lane.values()) reject(broken);
+      lane.clear();
+    }
   }
 
+  const next = new Int32Array(new SharedArrayBuffer(LANES * Int32Array.BYTES_PER_ELEMENT));
   for (const worker of workers) {
-    idle.push(worker);
-    worker.on('message', (message: AnswerMessage<Answer>) => {
-      const waiting = busy.get(worker);
-      busy.delete(worker);
-      idle.push(worker);
-      if ('fault' in message) waiting?.reject(errorOf(message.fault));
-      else waiting?.resolve(message.answer);
-      next();
+    worker.postMessage({ next } satisfies PoolMessage<Setup, Job>);
+    worker.on('message', ({ lane, number, answer, fault }: AnswerMessage<Answer>) => {
+      const asked = waiting[lane]!.get(number);
+      waiting[lane]!.delete(number);
+      if (fault !== undefined) asked?.reject(errorOf(fault));
+      else asked?.resolve(answer as Answer);
     });
     worker.on('error', fail);
-    worker.on('exit', (code) => {
-      if (busy.has(worker)) fail(new Error(`a worker ended with code ${code}`));
-    });
+    worker.on('exit', (code) => fail(new Error(`a worker ended with code ${code}`)));
   }
 
-  let id = 0;
   let setups = 0;
   return {
     under: (value) => {
       const setup = setups++;
       const shared = share(value);
       for (const worker of workers) worker.postMessage({ setup, value: shared });
-      return (job) =>
+      return (job, soon = false) =>
         new Promise((resolve, reject) => {
           if (broken !== null) return reject(broken);
-          queue.push({ message: { setup, id: id++, job }, resolve, reject });
-          next();
+          const lane = soon ? 0 : 1;
+          const number = given[lane]!++;
+          waiting[lane]!.set(number, { resolve, reject });
+          const message: PoolJob<Job> = { setup, lane, number, job };
+          for (const worker of workers) worker.postMessage(message);
         });
     },
     close: async () => {

@@ -1,0 +1,15 @@
+import { serveJobs } from '../../src/cli/node/serve-jobs.ts';
+
+// The engine left out: a job is a number or a word, the setup an array.
+serveJobs(({ heights }: { heights: Float32Array }) => {
+  const done: unknown[] = [];
+  return (job: number | string) => {
+    if (job === 'die') process.exit(3);
+    if (job === 'fault') throw new Error('broken');
+    if (job === 'rest') Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 30);
+    if (job === 'time') return Date.now();
+    if (job === 'order') return done;
+    done.push(job);
+    return { job, sum: heights[Number(job)], shared: heights.buffer instanceof SharedArrayBuffer };
+  };
+});
