@@ -1,26 +1,33 @@
 import { CommanderError } from 'commander';
+import type { Language } from '../door/reading.ts';
 import { UserError } from '../door/user-error.ts';
 import type { Terminal } from './node/terminal.ts';
+import { CLI_WORDS } from './words.ts';
 
 const DONE = 0;
 const OUR_FAULT = 1;
 const WRONG_INPUT = 2;
 
 /** Says what went wrong, in one message, and gives the exit code. The only place that decides on one. */
-export function exitCodeOf(error: unknown, terminal: Terminal): number {
+export async function exitCodeOf(error: unknown, terminal: Terminal, language: Language): Promise<number> {
   if (error instanceof CommanderError) {
     // Help and version arrive here too; commander has printed its message already.
     return error.exitCode === 0 ? DONE : WRONG_INPUT;
   }
   if (error instanceof UserError) {
-    terminal.err(`${printable(error.message)}\n`);
+    terminal.err(`${printable(await saidIn(language, error))}\n`);
     return WRONG_INPUT;
   }
   const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  terminal.err(
-    `This is a fault of mistwise, not of your files. Please report it with these lines:\n${told}\n`,
-  );
+  terminal.err(`${CLI_WORDS[language].ours}\n${told}\n`);
   return OUR_FAULT;
+}
+
+async function saidIn(language: Language, error: UserError): Promise<string> {
+  if (language === 'en') return error.message;
+  // many forms, read only where they are wanted
+  const { faultText } = await import('../door/german-faults.ts');
+  return faultText(error, language);
 }
 
 /** A name in a file must not steer the terminal. */

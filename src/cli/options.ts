@@ -1,7 +1,16 @@
 import { type Command, Option } from 'commander';
 import { quoted } from '../door/quoted.ts';
-import { BEARINGS, choiceOf, LANGUAGES, PLAIN_READING, type Reading, UNITS } from '../door/reading.ts';
+import {
+  BEARINGS,
+  choiceOf,
+  LANGUAGES,
+  type Language,
+  PLAIN_READING,
+  type Reading,
+  UNITS,
+} from '../door/reading.ts';
 import { UserError } from '../door/user-error.ts';
+import type { HelpWords } from './help-words.ts';
 
 /** What the options that commands share give, each only where it was said. */
 export interface SharedOptions {
@@ -16,6 +25,13 @@ export interface SharedOptions {
   readonly bearings?: Reading['bearings'];
 }
 
+/** The language that the words of a command line ask for, before they are read: help and faults are said in it too. */
+export function languageWanted(words: readonly string[]): Language {
+  const at = words.findLastIndex((word) => word.startsWith('--language'));
+  const value = words[at] === '--language' ? words[at + 1] : words[at]?.slice('--language='.length);
+  return value === 'de' ? 'de' : PLAIN_READING.language;
+}
+
 /** How the one who asks wants to read the answer. */
 export function readingOf({ language, units, bearings }: SharedOptions): Reading {
   return {
@@ -25,22 +41,22 @@ export function readingOf({ language, units, bearings }: SharedOptions): Reading
   };
 }
 
-const SHARED = {
-  out: () => new Option('--out <folder>', 'where the report goes'),
-  trials: () =>
-    whole('--trials <n>', 'attempts per route, in place of the number in the task', 1, 10_000_000),
-  seed: () => whole('--seed <n>', 'seed of chance, in place of the one in the task', 0, 4_294_967_295),
-  workers: () => whole('--workers <n>', 'how many workers calculate; the result is the same for any', 1, 64),
-  trial: () =>
-    whole('--trial <n>', 'tell this one attempt on every route, leg by leg, and write nothing', 0, 9_999_999),
-  language: () => choice('--language <code>', 'language of what is written: en or de', LANGUAGES),
-  units: () => choice('--units <name>', 'units of what is written: metric or imperial', UNITS),
-  bearings: () => choice('--bearings <name>', 'bearings in degrees or in mils, 6400 to the circle', BEARINGS),
-  json: () => new Option('--json', 'print the result as JSON'),
-} as const;
+type SharedName = keyof HelpWords['shared'];
 
-export function addShared(command: Command, names: readonly (keyof typeof SHARED)[]): Command {
-  for (const name of names) command.addOption(SHARED[name]());
+const SHARED: Readonly<Record<SharedName, (about: string) => Option>> = {
+  out: (about) => new Option('--out <folder>', about),
+  trials: (about) => whole('--trials <n>', about, 1, 10_000_000),
+  seed: (about) => whole('--seed <n>', about, 0, 4_294_967_295),
+  workers: (about) => whole('--workers <n>', about, 1, 64),
+  trial: (about) => whole('--trial <n>', about, 0, 9_999_999),
+  language: (about) => choice('--language <code>', about, LANGUAGES),
+  units: (about) => choice('--units <name>', about, UNITS),
+  bearings: (about) => choice('--bearings <name>', about, BEARINGS),
+  json: (about) => new Option('--json', about),
+};
+
+export function addShared(command: Command, names: readonly SharedName[], say: HelpWords): Command {
+  for (const name of names) command.addOption(SHARED[name](say.shared[name]));
   return command;
 }
 

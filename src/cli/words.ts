@@ -1,9 +1,11 @@
 import type { Language } from '../door/reading.ts';
 
-/** What the command line itself says of results, once per language. Messages about wrong input are English. */
+/** What the command line itself says of results, once per language; messages about wrong input have theirs in `door/german-faults.ts`. */
 export interface CliWords {
   readonly stages: Readonly<Record<'task' | 'ground' | 'routes' | 'walks' | 'changes', string>>;
   readonly stopped: string;
+  /** Before the trace of a fault of ours. */
+  readonly ours: string;
   readonly reportIn: (file: string) => string;
   readonly pageIn: (file: string) => string;
   readonly prepare: {
@@ -31,6 +33,7 @@ const ENGLISH: CliWords = {
     changes: 'Trying changes',
   },
   stopped: 'Stopped; nothing was written.',
+  ours: 'This is a fault of mistwise, not of your files. Please report it with these lines:',
   reportIn: (file) => `The report is in ${file}`,
   pageIn: (file) => `The planning page is ${file}; open it in any browser, no network needed.`,
   prepare: {
@@ -59,6 +62,7 @@ const GERMAN: CliWords = {
     changes: 'Änderungen werden probiert',
   },
   stopped: 'Angehalten; nichts wurde geschrieben.',
+  ours: 'Das ist ein Fehler von mistwise, nicht Ihrer Dateien. Bitte mit diesen Zeilen melden:',
   reportIn: (file) => `Der Bericht liegt in ${file}`,
   pageIn: (file) => `Die Planungsseite ist ${file}; in jedem Browser zu öffnen, ohne Netz.`,
   prepare: {

@@ -139,3 +139,65 @@ describe('a wrong wish is one message', () => {
     expect([code, out]).toEqual([2, '']);
   });
 });
+
+describe('help and faults are German where German is wanted', () => {
+  const CODE = ['--map-date', '--seed', '--bearings', 'compare', 'check', '--no-landforms', '(metrisch)'];
+
+  test.each([[], ['compare'], ['prepare'], ['check'], ['schema'], ['page']] as const)(
+    'help of %s',
+    async (...command: (string | undefined)[]) => {
+      const { code, out, err } = await mistwise(
+        '--language',
+        'de',
+        ...command.filter((c) => c !== undefined),
+        '--help',
+      );
+      expect([code, err]).toEqual([0, '']);
+      expect(out).toMatch(/^Aufruf: mistwise/);
+      expect(englishIn(out.split('\n'), CODE)).toEqual([]);
+      expect(out).not.toMatch(/usage|options|commands|default|folder|file>/i);
+    },
+  );
+
+  test('English stays what is said where nobody wishes otherwise', async () => {
+    const { out } = await mistwise('compare', '--help');
+    expect(out).toMatch(/^Usage: mistwise compare \[options\] <task>/);
+  });
+
+  test.each([
+    [['compare', '--language', 'de'], 'Fehler: das Argument „Aufgabe“ fehlt'],
+    [
+      ['--language=de', 'copare', 'x'],
+      'Fehler: den Befehl „copare“ gibt es nicht\n(Gemeint war vielleicht compare?)',
+    ],
+    [
+      ['compare', 'x', '--trals', '3', '--language', 'de'],
+      'Fehler: die Option „--trals“ ist nicht bekannt\n(Gemeint war vielleicht --trials?)',
+    ],
+    [
+      ['--language', 'de', 'compare', 'smal.task.yaml'],
+      'smal.task.yaml: diese Datei gibt es nicht; gemeint war vielleicht small.task.yaml? (erwartet: Aufgabe)',
+    ],
+    [
+      ['compare', 'small.task.yaml', '--language', 'de', '--trials', '0'],
+      '--trials: nicht, wie es sein soll (vorgefunden: "0"; erwartet: eine ganze Zahl von 1 bis 10000000)',
+    ],
+    [
+      ['check', 'misspelt.task.yaml', '--language', 'de'],
+      'misspelt.task.yaml:2:1: terain: dieser Schlüssel ist hier nicht bekannt; gemeint war vielleicht terrain? (erwartet: ',
+    ],
+    [
+      ['compare', 'nowhere.task.yaml', '--language', 'de'],
+      'start.at: dieser Ort liegt außerhalb der Karte (vorgefunden: 1, 2; erwartet: Rechtswert ',
+    ],
+  ])('%j', async (words, message) => {
+    writeFileSync(join(home, 'misspelt.task.yaml'), SMALL_TASK.replace(/^terrain:/m, 'terain:'));
+    writeFileSync(
+      join(home, 'nowhere.task.yaml'),
+      SMALL_TASK.replace(/^start:.*$/m, 'start: { at: [1, 2] }'),
+    );
+    const { code, out, err } = await mistwise(...words);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(message);
+  });
+});

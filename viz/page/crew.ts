@@ -2,6 +2,7 @@ import type { Reading } from '../../src/door/reading.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { Route } from '../../src/route/leg.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
+import { problemSaid } from './german-faults.ts';
 import type { FromThinker, GroundFiles, ToThinker } from './messages.ts';
 import { startWorker, takeBegun } from './programs.ts';
 
@@ -107,7 +108,8 @@ export class Crew {
     }
     // a report may have been asked for before the figures were refined
     if (message.tells === 'report' && this.refined !== message.state) this.whenQuiet(message.state);
-    this.listener(message);
+    const wrong = message.tells === 'problem' && !message.ours;
+    this.listener(wrong ? { ...message, message: problemSaid(message.message) } : message);
   }
 
   /** The refiner, with the ground that it has to work on. */

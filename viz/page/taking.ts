@@ -1,4 +1,5 @@
 import { UserError } from '../../src/door/user-error.ts';
+import { problemSaid } from './german-faults.ts';
 import type { GroundFiles, NamedBytes, Opened, PlacedPicture, ToOpener } from './messages.ts';
 import { ownOf } from './own-features.ts';
 import { startWorker } from './programs.ts';
@@ -41,7 +42,7 @@ export async function taking(files: readonly NamedBytes[], name: string, on: Tak
   const { work, joined } = on;
   const stem = name.replace(/\.[^.]*$/, '');
   const opened = await readApart({ files, stem, folder: work.folder, joined });
-  if ('problem' in opened) throw new Error(opened.problem);
+  if ('problem' in opened) throw new Error(opened.ours ? opened.problem : problemSaid(opened.problem));
   if ('nothing' in opened) throw new UserError({ what: on.unknown });
   if ('line' in opened) return { line: opened.line, called: stem };
   if ('picture' in opened) return { placed: opened };

@@ -1,14 +1,15 @@
 import type { Command } from 'commander';
+import type { HelpWords } from '../help-words.ts';
 import type { Terminal } from '../node/terminal.ts';
 import { addShared, type SharedOptions } from '../options.ts';
 
-export function addCheck(program: Command, terminal: Terminal): void {
+export function addCheck(program: Command, terminal: Terminal, say: HelpWords): void {
   const command = program
     .command('check')
-    .description('say what is wrong, doubtful or lacking in a terrain folder or a task')
-    .argument('<path>', 'terrain folder or task file')
-    .option('--json', 'print the findings as JSON');
-  addShared(command, ['language']).action(async (path: string, options: SharedOptions) => {
+    .description(say.check.about)
+    .argument('<path>', say.check.path)
+    .option('--json', say.check.json);
+  addShared(command, ['language'], say).action(async (path: string, options: SharedOptions) => {
     const { runCheck } = await import('../run-check.ts');
     await runCheck(path, options, terminal);
   });

@@ -1,13 +1,11 @@
 import type { Command } from 'commander';
+import type { HelpWords } from '../help-words.ts';
 import type { Terminal } from '../node/terminal.ts';
 import { addShared, type SharedOptions } from '../options.ts';
 
-export function addPage(program: Command, terminal: Terminal): void {
-  const command = program
-    .command('page')
-    .description('say where the planning page is, or copy it')
-    .option('--out <file>', 'copy the page to this file');
-  addShared(command, ['language']).action(async (options: SharedOptions) => {
+export function addPage(program: Command, terminal: Terminal, say: HelpWords): void {
+  const command = program.command('page').description(say.page.about).option('--out <file>', say.page.out);
+  addShared(command, ['language'], say).action(async (options: SharedOptions) => {
     const { runPage } = await import('../run-page.ts');
     runPage(options, terminal);
   });

@@ -1,10 +1,11 @@
 import type { Command } from 'commander';
+import type { HelpWords } from '../help-words.ts';
 import type { Terminal } from '../node/terminal.ts';
 
-export function addSchema(program: Command, terminal: Terminal): void {
+export function addSchema(program: Command, terminal: Terminal, say: HelpWords): void {
   program
     .command('schema')
-    .description('print the JSON Schema of the task file')
+    .description(say.schema)
     .action(async () => {
       const { runSchema } = await import('../run-schema.ts');
       runSchema(terminal);
