@@ -1,5 +1,6 @@
 import { UserError } from '../door/user-error.ts';
 import { checkTerrain, findingsText } from '../study/check-terrain.ts';
+import { germanFinding } from '../study/german-findings.ts';
 import { isFolder } from './node/files.ts';
 import type { Terminal } from './node/terminal.ts';
 import { openTask } from './open-task.ts';
@@ -11,18 +12,15 @@ export async function runCheck(path: string, options: SharedOptions, terminal: T
   const { terrain, features, relief, task } = (await isFolder(path))
     ? { ...(await openTerrain(path)), task: undefined }
     : await openTask(path);
+  const { language } = readingOf(options);
   const findings = checkTerrain(terrain, features, task, undefined, relief);
-  terminal.out(
-    options.json
-      ? `${JSON.stringify(findings, null, 2)}\n`
-      : findingsText(findings, readingOf(options).language),
-  );
+  terminal.out(options.json ? `${JSON.stringify(findings, null, 2)}\n` : findingsText(findings, language));
   const wrong = findings.filter((f) => f.weight === 'wrong');
   if (wrong.length > 0) {
     throw new UserError({
       what: wrong.length === 1 ? 'one thing is wrong' : `${wrong.length} things are wrong`,
       where: path,
-      got: wrong[0]!.says,
+      got: language === 'de' ? germanFinding(wrong[0]!.says) : wrong[0]!.says,
     });
   }
 }

@@ -14,7 +14,7 @@ import type { UserError } from './user-error.ts';
  */
 
 /** The parts of a `UserError`. */
-export interface Fault {
+interface Fault {
   readonly what: string;
   readonly where?: string | undefined;
   readonly got?: string | undefined;

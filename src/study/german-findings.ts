@@ -1,4 +1,5 @@
 import { dateText } from '../door/dates.ts';
+import { germanMessage } from '../door/german-faults.ts';
 import { GERMAN_NOUNS, labelOf } from '../features/german-kinds.ts';
 import { FEATURE_KINDS } from '../features/kinds.ts';
 
@@ -203,11 +204,11 @@ function moved(by: string): string {
     .replaceAll('south', 'nach Süden');
 }
 
-/** A finding's sentence in German; messages about wrong input, which have no form here, stay as they are. */
+/** A finding's sentence in German, or a message about wrong input, which has its form elsewhere. */
 export function germanFinding(says: string): string {
   for (const [english, german] of FORMS) {
     const hit = english.exec(says);
     if (hit !== null) return german(...hit.slice(1).map(part));
   }
-  return says;
+  return germanMessage(says);
 }

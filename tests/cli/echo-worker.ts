@@ -1,4 +1,5 @@
 import { serveJobs } from '../../src/cli/node/serve-jobs.ts';
+import { UserError } from '../../src/door/user-error.ts';
 
 // The engine left out: a job is a number or a word, the setup an array.
 serveJobs(({ heights }: { heights: Float32Array }) => {
@@ -6,6 +7,8 @@ serveJobs(({ heights }: { heights: Float32Array }) => {
   return (job: number | string) => {
     if (job === 'die') process.exit(3);
     if (job === 'fault') throw new Error('broken');
+    if (job === 'wrong')
+      throw new UserError({ what: 'no such place', where: 'a.yaml:1:2', got: '"x"', expected: 'a place' });
     if (job === 'rest') Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 30);
     if (job === 'time') return Date.now();
     if (job === 'order') return done;

@@ -6,6 +6,7 @@ import { build } from 'vite';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { share } from '../../src/cli/node/share.ts';
 import { openPool, type Pool } from '../../src/cli/node/worker-pool.ts';
+import { UserError } from '../../src/door/user-error.ts';
 
 // a worker takes no TypeScript: the real one is bundled for it
 const folder = mkdtempSync(join(tmpdir(), 'mistwise-pool-'));
@@ -54,6 +55,15 @@ test('jobs are done under the setup that they were given with, whatever else the
 test('a fault in a worker reaches the one who asked, and the pool goes on', async () => {
   const run = echoes(1);
   await expect(run('fault')).rejects.toThrow('broken');
+  // what is wrong with the input keeps its parts: they are put into the reader's language on this side
+  const wrong = await run('wrong').catch((error: unknown) => error);
+  expect(wrong).toBeInstanceOf(UserError);
+  expect((wrong as UserError).parts).toEqual({
+    what: 'no such place',
+    where: 'a.yaml:1:2',
+    got: '"x"',
+    expected: 'a place',
+  });
   expect(await run(4)).toMatchObject({ sum: 8 });
 });
 

@@ -34,9 +34,9 @@ export function serveJobs<Setup, Job, Answer>(prepare: (setup: Setup) => (job: J
       answers.set(setup, ask);
       return { lane, number, answer: ask(job) };
     } catch (error) {
+      if (error instanceof UserError) return { lane, number, fault: { user: error.parts } };
       const { message: text, stack } = error instanceof Error ? error : new Error(String(error));
-      const user = error instanceof UserError;
-      return { lane, number, fault: { user, message: text, ...(stack === undefined ? {} : { stack }) } };
+      return { lane, number, fault: { message: text, ...(stack === undefined ? {} : { stack }) } };
     }
   }
 

@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import { UserError } from '../../door/user-error.ts';
+import { type Problem, UserError } from '../../door/user-error.ts';
 import { share } from './share.ts';
 
 /** Answers jobs in some order of its own; each answer depends on its job and the setup alone. */
@@ -28,8 +28,11 @@ export interface AnswerMessage<Answer> {
   readonly lane: number;
   readonly number: number;
   readonly answer?: Answer;
-  readonly fault?: { readonly user: boolean; readonly message: string; readonly stack?: string };
+  readonly fault?: WorkerFault;
 }
+
+/** A fault of ours by its message, one of the user's by its parts. */
+export type WorkerFault = { readonly user: Problem } | { readonly message: string; readonly stack?: string };
 
 interface Waiting<Answer> {
   readonly resolve: (answer: Answer) => void;
@@ -90,8 +93,8 @@ export function openPool<Setup, Job, Answer>(script: URL, count: number): Pool<S
   };
 }
 
-function errorOf(fault: { user: boolean; message: string; stack?: string }): Error {
-  if (fault.user) return new UserError({ what: fault.message });
+function errorOf(fault: WorkerFault): Error {
+  if ('user' in fault) return new UserError(fault.user);
   const error = new Error(fault.message);
   if (fault.stack !== undefined) error.stack = fault.stack;
   return error;
