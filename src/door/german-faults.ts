@@ -40,13 +40,6 @@ export function germanMessage(message: string, more: Forms = []): string {
   const [, said = message, inside] = /^(.*?) \(((?:got|expected) .*)\)$/.exec(message) ?? [];
   const got = inside === undefined ? undefined : /^got (.*?)(?:, expected .*)?$/.exec(inside)?.[1];
   const expected = inside === undefined ? undefined : /(?:^|, )expected (.*)$/.exec(inside)?.[1];
-  if (byForm(said, more) !== null) return germanFault({ what: said, got, expected }, more);
-  // of "a: b: c" the place is what comes before the first piece that has a form
-  for (const colon of colonsOf(said)) {
-    const what = said.slice(colon + 2);
-    if (formed(what, more) !== null)
-      return germanFault({ where: said.slice(0, colon), what, got, expected }, more);
-  }
   return germanFault({ what: said, got, expected }, more);
 }
 
@@ -57,20 +50,28 @@ export function germanPart(text: string, more: Forms = []): string {
 
 /** Null where no form fits. */
 export function formed(text: string, more: Forms = []): string | null {
-  const whole = byForm(text, more);
-  if (whole !== null) return whole;
   const guessed = /^(.*); did you mean (.+)\?$/.exec(text);
   if (guessed !== null) return `${germanPart(guessed[1]!, more)}; gemeint war vielleicht ${guessed[2]}?`;
   const meant = /^did you mean (.+)\?$/.exec(text);
   if (meant !== null) return `gemeint war vielleicht ${meant[1]}?`;
-  // "routes[0].legs[2].to: no such feature": a path, or a file, and what is wrong there
-  for (const colon of colonsOf(text)) {
-    const rest = byForm(text.slice(colon + 2), more);
-    if (rest !== null) return `${germanPlace(text.slice(0, colon))}: ${rest}`;
-  }
+  const best = closest(text, more);
+  if (best !== null) return best.before === '' ? best.german : `${germanPlace(best.before)}: ${best.german}`;
   if (/^[^\s,]+(, [^\s,]+)* (or|and) [^\s,]+$/.test(text))
     return text.replace(/ or (?=\S+$)/, ' oder ').replace(/ and (?=\S+$)/, ' und ');
   return null;
+}
+
+/**
+ * The form that says most of a text, or of what follows a colon in it: "routes[0].legs[2].to: no such feature" is a path and what is wrong there,
+ * while "the GeoTIFF is damaged: it holds no image" is one form.
+ */
+function closest(text: string, more: Forms): (Formed & { readonly before: string }) | null {
+  let best: (Formed & { readonly before: string }) | null = null;
+  for (const [before, rest] of [['', text] as const, ...splits(text)]) {
+    const found = byForm(rest, more);
+    if (found !== null && (best === null || found.fixed > best.fixed)) best = { ...found, before };
+  }
+  return best;
 }
 
 const PLACES: Readonly<Record<string, string>> = {
@@ -90,9 +91,14 @@ export function germanPlace(where: string): string {
   );
 }
 
-interface Holed {
-  readonly english: RegExp;
+interface Formed {
   readonly german: string;
+  /** Characters of the English that the form itself, and those of its pieces, have. */
+  readonly fixed: number;
+}
+
+interface Holed extends Formed {
+  readonly english: RegExp;
 }
 
 /** Forms without a hole by their text, the others by how much of them is fixed: the more a form says, the earlier it is tried. */
@@ -103,16 +109,21 @@ interface Table {
 
 const TABLES = new Map<Forms, Table>();
 
-function byForm(text: string, more: Forms): string | null {
+function byForm(text: string, more: Forms): Formed | null {
   const { whole, holed } = tableOf(more);
   const same = whole.get(text);
-  if (same !== undefined) return same;
-  for (const { english, german } of holed) {
+  if (same !== undefined) return { german: same, fixed: text.length };
+  for (const { english, german, fixed } of holed) {
     const hit = english.exec(text);
     if (hit === null) continue;
-    return german.replace(/\{(\d)(\*?)\}/g, (_, n, also) =>
-      also === '*' ? germanPart(hit[Number(n)]!, more) : hit[Number(n)]!,
-    );
+    let said = fixed;
+    const put = (_: string, n: string, also: string) => {
+      const piece = hit[Number(n)]!;
+      if (also === '') return piece;
+      said += closest(piece, more)?.fixed ?? 0;
+      return germanPart(piece, more);
+    };
+    return { german: german.replace(/\{(\d)(\*?)\}/g, put), fixed: said };
   }
   return null;
 }
@@ -121,13 +132,16 @@ function tableOf(more: Forms): Table {
   const kept = TABLES.get(more);
   if (kept !== undefined) return kept;
   const forms = [...OWN, ...more];
-  const fixed = (english: string) => english.replaceAll(HOLES, '').length;
   const made = {
     whole: new Map(forms),
     holed: forms
       .filter(([english]) => english.search(HOLES) >= 0)
-      .sort(([a], [b]) => fixed(b) - fixed(a))
-      .map(([english, german]) => ({ english: patternOf(english), german })),
+      .map(([english, german]) => ({
+        english: patternOf(english),
+        german,
+        fixed: english.replaceAll(HOLES, '').length,
+      }))
+      .sort((a, b) => b.fixed - a.fixed),
   };
   TABLES.set(more, made);
   return made;
@@ -141,8 +155,8 @@ function patternOf(english: string): RegExp {
   return new RegExp(`^${fixed.map((part, i) => `${part}${holes[i] ?? ''}`).join('')}$`);
 }
 
-function colonsOf(text: string): number[] {
-  return [...text.matchAll(/: /g)].map((hit) => hit.index);
+function splits(text: string): [before: string, rest: string][] {
+  return [...text.matchAll(/: /g)].map(({ index }) => [text.slice(0, index), text.slice(index + 2)]);
 }
 
 const OWN: Forms = [...DOCUMENTS, ...FILES, ...HEIGHTS, ...FEATURES, ...ROUTES];

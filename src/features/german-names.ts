@@ -41,6 +41,12 @@ function wordingOf({ name, kind }: Called): Wording {
   return { noun, tail: ` ${hit[2] === 'on' ? 'an' : 'von'} ${lines}` };
 }
 
+/** A name inside a text, whose kind nobody tells: what the program alone would say so is German, any other stays. */
+export function germanGiven(name: string): string {
+  const made = MADE[/^([a-z]+) (?:of|on) ./.exec(name)?.[1] ?? ''];
+  return made === undefined ? name : germanLabel({ name, kind: 'confluence' });
+}
+
 /** By itself, as a label or a heading: "Felsblock", "Ende von Oskle Sike", or its name. */
 export function germanLabel(feature: Called): string {
   const called = wordingOf(feature);

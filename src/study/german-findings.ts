@@ -1,6 +1,7 @@
 import { dateText } from '../door/dates.ts';
 import { germanMessage } from '../door/german-faults.ts';
 import { GERMAN_NOUNS, labelOf } from '../features/german-kinds.ts';
+import { germanGiven } from '../features/german-names.ts';
 import { FEATURE_KINDS } from '../features/kinds.ts';
 
 /*
@@ -17,7 +18,7 @@ KINDS.set('the marked point', labelOf(GERMAN_NOUNS.other));
 
 /** A name, a list of names, or a number in German. */
 function part(text: string): string {
-  return (KINDS.get(text) ?? text)
+  return (KINDS.get(text) ?? germanGiven(text))
     .replace(/ and (\d+) more$/, ' und $1 weitere')
     .replace(/^(\d+)\.(\d+)/, '$1,$2')
     .replace(/^less than 1 in 100$/, 'weniger als 1 von 100')
@@ -192,7 +193,10 @@ const FORMS: readonly Form[] = [
 ];
 
 function kinds(told: string): string {
-  return [...KINDS].reduce((text, [english, german]) => text.replaceAll(`${english} (`, `${german} (`), told);
+  return told.replace(
+    /(^|\), )([^()]+) \(/g,
+    (_, before, name) => `${before}${KINDS.get(name) ?? germanGiven(name)} (`,
+  );
 }
 
 function moved(by: string): string {

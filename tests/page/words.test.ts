@@ -1,7 +1,9 @@
-import { describe, expect, test } from 'vitest';
+import { afterEach, describe, expect, test, vi } from 'vitest';
+import { UserError } from '../../src/door/user-error.ts';
 import { defaultDoubt } from '../../src/features/doubt.ts';
 import type { Feature } from '../../src/features/feature.ts';
 import { FEATURE_KINDS, type FeatureKind } from '../../src/features/kinds.ts';
+import { problemSaid, problemText } from '../../viz/page/german-faults.ts';
 import type { Results } from '../../viz/page/messages.ts';
 import { Places } from '../../viz/page/places.ts';
 import { bearingText, heightText, lengthText, shownNames, verdictLines } from '../../viz/page/said.ts';
@@ -123,5 +125,63 @@ describe('routes that were found, on the German page', () => {
     ]);
     expect(shownNames(results, places, LANGUAGES.en)).toEqual(['by Cotter Track', second!.name]);
     expect(verdictLines(results, places, LANGUAGES.de).join(' ')).not.toContain('by Cotter Track');
+  });
+});
+
+describe('places that the program named', () => {
+  const point = (id: string, name: string, kind: FeatureKind): Feature => ({
+    id,
+    name,
+    kind,
+    geometry: { type: 'point', at: [5, -5] },
+    given: {},
+    doubt: defaultDoubt(kind),
+    origin: 'derived',
+  });
+  const places = new Places({
+    name: 'ground',
+    grid: { crs: 'EPSG:27700', west: 0, north: 0, cell: 10, columns: 1, rows: 1 },
+    heights: new Float32Array(1),
+    features: [
+      point('end:sike/source', 'end of Oskle Sike', 'stream-end'),
+      point('junction:a+b', 'junction of Cotter Track and Kettle Fence', 'junction'),
+      point('hut', 'Peat House', 'building'),
+    ],
+    hazardsMapped: false,
+    notes: [],
+  });
+  const read = (language: string) => vi.stubGlobal('localStorage', { getItem: () => language });
+  afterEach(() => vi.unstubAllGlobals());
+
+  test('are offered and shown in the language of the page; names that people gave stay', () => {
+    read('de');
+    expect(places.offered()).toEqual([
+      'Abzweigung von Cotter Track und Kettle Fence',
+      'Ende von Oskle Sike',
+      'Peat House',
+    ]);
+    expect(places.said({ feature: 'end:sike/source' })).toBe('Ende von Oskle Sike');
+    read('en');
+    expect(places.offered()).toContain('end of Oskle Sike');
+    expect(places.said({ feature: 'end:sike/source' })).toBe('end of Oskle Sike');
+  });
+
+  test('are understood in either language, whatever the page is in', () => {
+    for (const name of ['Ende von Oskle Sike', 'end of Oskle Sike', 'end:sike/source'])
+      expect(places.typed(name)).toEqual({ feature: 'end:sike/source' });
+  });
+});
+
+describe('what is wrong, on the page', () => {
+  afterEach(() => vi.unstubAllGlobals());
+
+  test('is said in its language, whether it was met here or in a worker', () => {
+    const error = new UserError({ what: 'this archive cannot be read', where: 'a.zip', got: '3 files' });
+    expect([problemText(error), problemSaid(error.message)]).toEqual([error.message, error.message]);
+    vi.stubGlobal('localStorage', { getItem: () => 'de' });
+    const german = 'a.zip: dieses Archiv lässt sich nicht lesen (vorgefunden: 3 Dateien)';
+    expect([problemText(error), problemSaid(error.message)]).toEqual([german, german]);
+    // a fault of ours is nobody's to translate
+    expect(problemText(new Error('x is undefined'))).toBe('x is undefined');
   });
 });

@@ -136,7 +136,7 @@ function saidOf(known: Understood, i: number, places: Places, words: Words): str
   const to = known.legs[i]?.to;
   if (typeof to === 'object' && 'feature' in to) {
     const feature = places.feature(to.feature);
-    return feature === undefined ? to.feature : (feature.name ?? feature.id);
+    return feature === undefined ? to.feature : places.shortly(feature);
   }
   const at = known.ends[i];
   return at === undefined ? words.leg.openPlace : places.reference(at);

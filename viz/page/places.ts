@@ -5,7 +5,8 @@ import type { WrittenTask } from '../../src/study/schema.ts';
 import { parseGridReference, printGridReference } from '../../src/terrain/grid-reference.ts';
 import { fromLonLat } from '../../src/terrain/projection.ts';
 import type { GroundFacts } from './messages.ts';
-import type { Words } from './words.ts';
+import { wishedLanguage } from './reader-wishes.ts';
+import { LANGUAGES, type Words } from './words.ts';
 
 type WrittenPlace = WrittenTask['start'];
 
@@ -30,8 +31,8 @@ export class Places {
   /** Points and small areas with a name, to be offered. */
   offered(): string[] {
     const names = this.facts.features
-      .filter((f) => f.geometry.type !== 'line' && f.name !== undefined)
-      .map((f) => f.name!);
+      .filter((f) => f.geometry.type !== 'line')
+      .flatMap((f) => LANGUAGES[wishedLanguage()].routes.ownName(f) ?? []);
     return [...new Set(names)].sort();
   }
 
@@ -39,8 +40,7 @@ export class Places {
   typed(text: string): WrittenPlace {
     const wanted = text.trim().toLowerCase();
     const found = this.facts.features.find(
-      (f) =>
-        f.geometry.type !== 'line' && (f.name?.toLowerCase() === wanted || f.id.toLowerCase() === wanted),
+      (f) => f.geometry.type !== 'line' && namesOf(f).some((name) => name.toLowerCase() === wanted),
     );
     if (found !== undefined) return { feature: found.id };
     return { at: [...parseGridReference(text, this.crs)] as [number, number] };
@@ -62,7 +62,7 @@ export class Places {
   /** What a written place is called. */
   said(place: WrittenPlace & { name?: string | undefined }): string {
     const feature = this.feature(place.feature);
-    if (feature !== undefined) return feature.name ?? feature.id;
+    if (feature !== undefined) return this.shortly(feature);
     if (place.feature !== undefined) return place.feature;
     if (place.grid !== undefined) return place.grid;
     const at = this.at(place);
@@ -104,6 +104,11 @@ export class Places {
     return points === null ? at : snapPoint(nearestOnLine(at, points).at);
   }
 
+  /** Its name, as a person reads and types it; without one its id. */
+  shortly(feature: Feature): string {
+    return LANGUAGES[wishedLanguage()].routes.ownName(feature) ?? feature.id;
+  }
+
   called(feature: Called, words: Words): string {
     return words.routes.ownName(feature) ?? words.kind(feature.kind);
   }
@@ -115,6 +120,12 @@ export class Places {
     if (column < 0 || row < 0 || column >= columns || row >= rows) return false;
     return !Number.isNaN(this.facts.heights[row * columns + column]!);
   }
+}
+
+/** Id and name, and the names that the program gives in every language. */
+function namesOf(feature: Feature): string[] {
+  const names = Object.values(LANGUAGES).flatMap(({ routes }) => routes.ownName(feature) ?? []);
+  return [feature.id, ...names];
 }
 
 /** A line, or the edge of an area. */

@@ -6,7 +6,9 @@ import type { Language } from './words.ts';
 /* What the reader has chosen about the page itself, as the browser remembers it. */
 
 export function wishedLanguage(): Language {
-  const wanted = remembered('language', navigator.language.startsWith('de') ? 'de' : 'en');
+  // a worker's or a test's world may have no navigator
+  const own = globalThis.navigator?.language ?? 'en';
+  const wanted = remembered('language', own.startsWith('de') ? 'de' : 'en');
   return wanted === 'de' ? 'de' : 'en';
 }
 

@@ -151,7 +151,6 @@ export const HEIGHTS: Forms = [
     'ein daneben genanntes: eine .prj-Datei oder --crs EPSG:27700',
   ],
   ['elevation tiles of different coordinate systems', 'Höhenkacheln in verschiedenen Koordinatensystemen'],
-  ['{} and {}', '{1} und {2}'],
   ['one', 'eines'],
   [
     'the elevation is in another coordinate system than the terrain',

@@ -46,7 +46,7 @@ export const ROUTES: Forms = [
     'this leg begins at the place on the line that it wants to reach',
     'dieser Abschnitt beginnt an der Stelle der Linie, die er erreichen will',
   ],
-  ['{} at {}', '{1} bei {2}'],
+  ['{} at [{}, {}]', '{1} bei [{2}, {3}]'],
   ['a line some way ahead', 'eine Linie ein Stück voraus'],
   [
     'this leg has no length: the place aimed at is where it begins',
@@ -171,7 +171,7 @@ export const ROUTES: Forms = [
     'this leg has no length: it ends where it begins',
     'dieser Abschnitt hat keine Länge: er endet, wo er beginnt',
   ],
-  ['{} to {}', '{1} bis {2}'],
+  ['[{}, {}] to [{}, {}]', '[{1}, {2}] bis [{3}, {4}]'],
   ['another place', 'ein anderer Ort'],
   ['the route does not reach the target', 'die Route erreicht das Ziel nicht'],
   ['an end {} m from it', 'ein Ende {1} m davon'],
