@@ -44,7 +44,7 @@ function wordingOf({ name, kind }: Called): Wording {
 /** A name inside a text, whose kind nobody tells: what the program alone would say so is German, any other stays. */
 export function germanGiven(name: string): string {
   const made = MADE[/^([a-z]+) (?:of|on) ./.exec(name)?.[1] ?? ''];
-  return made === undefined ? name : germanLabel({ name, kind: 'confluence' });
+  return made === undefined ? name : germanLabel({ id: '', name, kind: 'confluence' });
 }
 
 /** By itself, as a label or a heading: "Felsblock", "Ende von Oskle Sike", or its name. */
