@@ -1,12 +1,16 @@
 import type { Reading } from './reading.ts';
 
 /** Metres of the international foot and of three of them, a yard (agreement of 1959). */
-const FOOT = 0.3048;
-const YARD = 3 * FOOT;
-const MILE = 1760 * YARD;
+export const FOOT = 0.3048;
+export const YARD = 3 * FOOT;
+export const MILE = 1760 * YARD;
+const INCH = FOOT / 12;
+/** Seconds of an hour, for miles per hour. */
+const HOUR = 3600;
 
 /** Figures as people want them: metres or yards and feet, degrees or mils, decimals after a point or a comma. */
 export interface Measures {
+  readonly units: Reading['units'];
   /** "350 m": whole tens from 100, whole fives below, as it is said aloud. */
   readonly about: (metres: number) => string;
   /** "353 m". */
@@ -19,6 +23,14 @@ export interface Measures {
   readonly distance: (metres: number) => string;
   /** Heights and climbs. */
   readonly height: (metres: number) => string;
+  /** The side of a cell of data, which may be of half metres. */
+  readonly cell: (metres: number) => string;
+  /** "9 m/s", "20 mph". */
+  readonly wind: (metresPerSecond: number) => string;
+  /** A length on paper: "40 mm", "1.44 in". */
+  readonly onPaper: (millimetres: number) => string;
+  /** Double paces to 100 m, or of as many to 100 yards. */
+  readonly paces: (toHundredMetres: number) => { readonly count: string; readonly to: string };
   /** "074°", or of mils, 6400 to the circle, "1316". */
   readonly bearing: (degrees: number) => string;
   /** The same inside a sentence, mils with their name. */
@@ -42,12 +54,17 @@ export function measuresOf({ language, units, bearings }: Reading): Measures {
   const bearingSaid = mils ? milsSaid : degreesText;
   if (units === 'metric') {
     return {
+      units,
       about: (m) => `${said(m)} m`,
       short: (m) => `${Math.round(m)} m`,
       long: (m) => (m < 995 ? `${Math.round(m)} m` : `${point((m / 1000).toFixed(m < 9950 ? 2 : 1))} km`),
       far: (m) => (m >= 1000 ? `${number(Math.round(m / 100) / 10, 1)} km` : `${Math.round(m)} m`),
       distance: (m) => point((m / 1000).toFixed(1)),
       height: (m) => `${Math.round(m)} m`,
+      cell: (m) => `${number(m, 1)} m`,
+      wind: (speed) => `${number(speed)} m/s`,
+      onPaper: (mm) => `${number(mm, 1)} mm`,
+      paces: (count) => ({ count: number(count), to: '100 m' }),
       bearing,
       bearingSaid,
       number,
@@ -58,12 +75,17 @@ export function measuresOf({ language, units, bearings }: Reading): Measures {
   const yards = (m: number) => Math.round(m / YARD);
   const feet = (m: number) => Math.round(m / FOOT);
   return {
+    units,
     about: (m) => `${said(m / YARD)} yd`,
     short: (m) => `${yards(m)} yd`,
     long: (m) => (yards(m) < 1750 ? `${yards(m)} yd` : `${point((m / MILE).toFixed(2))} mi`),
     far: (m) => (m >= MILE ? `${number(m / MILE, 1)} mi` : `${yards(m)} yd`),
     distance: (m) => point((m / MILE).toFixed(1)),
     height: (m) => `${feet(m)} ft`,
+    cell: (m) => `${yards(m)} yd`,
+    wind: (speed) => `${Math.round((speed * HOUR) / MILE)} mph`,
+    onPaper: (mm) => `${number(mm / 1000 / INCH, 2)} in`,
+    paces: (count) => ({ count: String(Math.round(count * YARD)), to: '100 yd' }),
     bearing,
     bearingSaid,
     number,

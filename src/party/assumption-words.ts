@@ -4,6 +4,8 @@ import type { Skill, SkillLevel } from './party.ts';
 /** What the parameters of a party are called and how their values are said, once per language. */
 interface AssumptionWords {
   readonly rows: Readonly<Record<keyof Skill, Row>>;
+  /** Rows that are said otherwise in feet, yards and miles. */
+  readonly imperial: Readonly<Partial<Record<keyof Skill, Row>>>;
   readonly practice: string;
   readonly preset: (skill: SkillLevel) => string;
   readonly inPlaceOf: (value: string) => string;
@@ -18,10 +20,10 @@ interface Row {
   readonly value: string;
 }
 
-/** A value of `wanderMetres` that follows from re-sighting is said for marks near and far. */
+/** A value of `wanderMetres` that follows from re-sighting is said for marks near and far; `{m}` is the unit. */
 export const WANDER_BOTH: Readonly<Record<Language, string>> = {
-  en: '{with} m per √(100 m) with marks every {near} m, {without} m without (every {far} m)',
-  de: '{with} m je √(100 m) mit Peilmarken alle {near} m, {without} m ohne (alle {far} m)',
+  en: '{with} {m} per √(100 {m}) with marks every {near} {m}, {without} {m} without (every {far} {m})',
+  de: '{with} {m} je √(100 {m}) mit Peilmarken alle {near} {m}, {without} {m} ohne (alle {far} {m})',
 };
 
 const ENGLISH: AssumptionWords = {
@@ -49,6 +51,14 @@ const ENGLISH: AssumptionWords = {
     handrailLossPerKm: { name: 'loss of a handrail', value: '{} × the rate of its kind' },
     speedShare: { name: "day's walking speed, 1 SD", value: '{} %' },
     searchMetresPerMinute: { name: 'searching pace of one person', value: '{} m/min' },
+  },
+  imperial: {
+    wanderMetres: { name: 'wander, 1 SD', value: '{} yd per √(100 yd)' },
+    // the model counts in hundreds of metres
+    miscountPerKm: { name: 'miscount by 110 yd', value: '{} % per mile paced' },
+    contourMetres: { name: 'height when contouring', value: '{mean} ± {sd} ft per 100 yd on a slope of 20°' },
+    admitsLostShare: { name: 'admits to be lost at a clash of 2 SD', value: '{} % per 100 yd' },
+    searchMetresPerMinute: { name: 'searching pace of one person', value: '{} yd/min' },
   },
   practice: 'common practice, no published source',
   preset: (skill) => `${skill} preset`,
@@ -100,6 +110,19 @@ const GERMAN: AssumptionWords = {
     handrailLossPerKm: { name: 'Verlieren einer Leitlinie', value: '{} × die Rate ihrer Art' },
     speedShare: { name: 'Gehtempo des Tages, 1 Standardabweichung', value: '{} %' },
     searchMetresPerMinute: { name: 'Suchtempo einer Person', value: '{} m/min' },
+  },
+  imperial: {
+    wanderMetres: { name: 'Abweichen unterwegs, 1 Standardabweichung', value: '{} yd je √(100 yd)' },
+    miscountPerKm: { name: 'Verzählen um 110 yd', value: '{} % je gezählter Meile' },
+    contourMetres: {
+      name: 'Höhe beim höhengleichen Queren',
+      value: '{mean} ± {sd} ft je 100 yd auf einem Hang von 20°',
+    },
+    admitsLostShare: {
+      name: 'gibt zu, verirrt zu sein, bei Widerspruch von 2 Standardabweichungen',
+      value: '{} % je 100 yd',
+    },
+    searchMetresPerMinute: { name: 'Suchtempo einer Person', value: '{} yd/min' },
   },
   practice: 'übliche Praxis, ohne veröffentlichte Quelle',
   preset: (skill) => `Voreinstellung „${LEVELS[skill]}“`,

@@ -17,7 +17,7 @@ export function englishReport(reading: Reading): ReportSentences {
           ? `visibility ${figures.far(below)}`
           : `cloud at ${base} (${figures.far(above)} to be seen in it, ${figures.far(below)} below)`;
       const wind =
-        conditions.wind.metresPerSecond >= 5 ? `, wind ${conditions.wind.metresPerSecond} m/s` : '';
+        conditions.wind.metresPerSecond >= 5 ? `, wind ${figures.wind(conditions.wind.metresPerSecond)}` : '';
       const light = conditions.light === 'dark' ? ', in the dark' : '';
       const people =
         party.people === 1
@@ -53,12 +53,12 @@ export function englishReport(reading: Reading): ReportSentences {
     limits: (unseen, hazardsMapped, lacking) => {
       const hazards = hazardsMapped ? '' : '; no cliffs or steep ground mapped, so hazards are not assessed';
       const kinds = lacking === 0 ? '' : `; the data lack ${lacking} kinds of feature, listed below`;
-      return `Data: relief smaller than ${figures.short(unseen)} unseen${hazards}${kinds}.`;
+      return `Data: relief smaller than ${figures.cell(unseen)} unseen${hazards}${kinds}.`;
     },
     notes: {
       ofTerrain: (note) => note,
       relief: (unseen, cell) =>
-        `Relief smaller than about ${figures.short(unseen)} is not seen by the ${figures.number(cell, 1)} m cells.`,
+        `Relief smaller than about ${figures.cell(unseen)} is not seen by the ${figures.cell(cell)} cells.`,
       always: [
         'Assumption range: errors of the party × 0.7 to 1.4, odds against mapped things × 0.5 to 2 and sight × 0.8 to 1.25, in nine settings of 200 attempts.',
         'Found routes are chosen with attempts of their own, which are not among those counted here. A change that helps is confirmed on the counted attempts of its route, day by day.',
@@ -79,7 +79,7 @@ export function englishReport(reading: Reading): ReportSentences {
       lateral: 'lateral range curve',
       detectionSource: 'Koester et al. 2014, sweep width from the range of detection',
       climb: 'climb',
-      climbValue: 'heights along the plan, ups and downs of less than 5 m left out',
+      climbValue: `heights along the plan, ups and downs of less than ${figures.height(5)} left out`,
       practice: 'common practice, no published source',
       theTask: 'the task',
       doubt: (key) => key,

@@ -49,7 +49,7 @@ export function germanReport(reading: Reading): ReportSentences {
           ? `Sicht ${figures.far(below)}`
           : `Wolken auf ${base} (darin ${figures.far(above)} Sicht, darunter ${figures.far(below)})`;
       const speed = conditions.wind.metresPerSecond;
-      const wind = speed >= 5 ? `, Wind ${figures.number(speed)} m/s` : '';
+      const wind = speed >= 5 ? `, Wind ${figures.wind(speed)}` : '';
       const light = conditions.light === 'dark' ? ', bei Dunkelheit' : '';
       const skill = GERMAN_SKILLS[party.skill];
       const people = party.people === 1 ? `eine ${skill} Person` : `eine ${skill} Gruppe von ${party.people}`;
@@ -87,12 +87,12 @@ export function germanReport(reading: Reading): ReportSentences {
         : '; weder Felswände noch Steilgelände verzeichnet, Gefahren daher nicht beurteilt';
       const kinds =
         lacking === 0 ? '' : `; den Daten fehlen ${lacking} Arten von Kartenobjekten, unten aufgeführt`;
-      return `Daten: Geländeformen unter ${figures.short(unseen)} bleiben unsichtbar${hazards}${kinds}.`;
+      return `Daten: Geländeformen unter ${figures.cell(unseen)} bleiben unsichtbar${hazards}${kinds}.`;
     },
     notes: {
       ofTerrain: germanNote,
       relief: (unseen, cell) =>
-        `Geländeformen unter etwa ${figures.short(unseen)} zeigen die Zellen von ${figures.number(cell, 1)} m nicht.`,
+        `Geländeformen unter etwa ${figures.cell(unseen)} zeigen die Zellen von ${figures.cell(cell)} nicht.`,
       always: [
         'Spanne der Annahmen: Fehler der Gruppe × 0,7 bis 1,4, Zweifel an Kartenobjekten × 0,5 bis 2 und Sicht × 0,8 bis 1,25, in neun Einstellungen zu 200 Versuchen.',
         'Gefundene Routen werden mit eigenen Versuchen ausgewählt, die hier nicht mitzählen. Eine Änderung, die hilft, ist an den gezählten Versuchen ihrer Route bestätigt, Tag für Tag.',
@@ -114,7 +114,7 @@ export function germanReport(reading: Reading): ReportSentences {
       lateral: 'Kurve der seitlichen Entdeckung',
       detectionSource: 'Koester et al. 2014, Suchstreifenbreite aus der Entdeckungsweite',
       climb: 'Anstieg',
-      climbValue: 'Höhen entlang des Plans, Auf und Ab unter 5 m weggelassen',
+      climbValue: `Höhen entlang des Plans, Auf und Ab unter ${figures.height(5)} weggelassen`,
       practice: 'übliche Praxis, ohne veröffentlichte Quelle',
       theTask: 'die Aufgabe',
       doubt: (key) => DOUBTS[key] ?? key,

@@ -116,7 +116,7 @@ function allAssumptions(
   const { language } = task.reading ?? PLAIN_READING;
   const model = speedModel(task.party.speed);
   return [
-    ...assumptionsOf(task.party, language),
+    ...assumptionsOf(task.party, task.reading),
     ...assumptionsOfDay(task.conditions, language),
     {
       name: say.speed,

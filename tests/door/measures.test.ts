@@ -19,6 +19,15 @@ describe('feet, yards and miles', () => {
     expect(imperial.bare.height(0.3048 * 54)).toBe(54);
   });
 
+  test('wind, lengths on paper and double paces', () => {
+    // a mile an hour is 1609.344 m in 3600 s, an inch 25.4 mm
+    expect([metric.wind(9), imperial.wind(9)]).toEqual(['9 m/s', '20 mph']);
+    expect([metric.onPaper(36.576), imperial.onPaper(25.4 * 1.44)]).toEqual(['36.6 mm', '1.44 in']);
+    expect(metric.paces(60)).toEqual({ count: '60', to: '100 m' });
+    expect(imperial.paces(60)).toEqual({ count: '55', to: '100 yd' });
+    expect([metric.cell(2.5), imperial.cell(20)]).toEqual(['2.5 m', '22 yd']);
+  });
+
   test('are said in round figures as metres are', () => {
     expect([metric.about(343), metric.about(87)]).toEqual(['340 m', '85 m']);
     expect([imperial.about(0.9144 * 343), imperial.about(0.9144 * 87)]).toEqual(['340 yd', '85 yd']);

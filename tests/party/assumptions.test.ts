@@ -24,6 +24,21 @@ test('every parameter of a skill is an assumption, said in words, and fits the r
   expect(all.find((a) => a.name.startsWith('height'))?.value).toBe('−2 ± 3 m per 100 m on a slope of 20°');
 });
 
+test('in yards, feet and miles the same is said in other units', () => {
+  const metric = assumptionsOf(DEFAULT_PARTY);
+  const other = assumptionsOf(DEFAULT_PARTY, { language: 'en', units: 'imperial', bearings: 'degrees' });
+  const value = (all: ReportAssumption[], name: string) => all.find((a) => a.name.startsWith(name))!.value;
+  // −2 m to 100 m is a fall of 2 in 100: 6 ft to the 300 ft of 100 yd
+  expect(value(other, 'height')).toBe('−6 ± 9 ft per 100 yd on a slope of 20°');
+  // a wander of σ over 100 m is σ·√(91.44/100) over 100 yd
+  expect(Number.parseFloat(value(other, 'wander'))).toBeCloseTo((3.95 * Math.sqrt(0.9144)) / 0.9144, 1);
+  expect(value(other, 'wander')).toContain('every 55 yd');
+  const pace = Number.parseFloat(value(metric, 'searching'));
+  expect(Number.parseFloat(value(other, 'searching'))).toBeCloseTo(pace / 0.9144, 1);
+  expect(other.map((a) => `${a.name} ${a.value}`).join(' ')).not.toMatch(/\d k?m\b|\d m\/min/);
+  expect(other.map((a) => a.mark)).toEqual(metric.map((a) => a.mark));
+});
+
 test('a parameter that the task sets is marked as given, with what it replaces', () => {
   const party = { ...DEFAULT_PARTY, set: { ...skillOf('competent'), bearingDegrees: 3, wanderMetres: 0 } };
   const given = assumptionsOf(party).filter((a) => a.mark === 'given in the task');

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { lineLength, nearestOnLine, type Point } from '../../src/math/plane.ts';
-import { contourInterval, contourLines } from '../../viz/map/contours.ts';
+import { contourLines } from '../../viz/map/contours.ts';
+import { contourInterval, contourNumber, printBar, roundBar } from '../../viz/map/map-units.ts';
 import { asciiGround, fixture } from './ascii-ground.ts';
 
 const ground = asciiGround('surface.asc');
@@ -60,4 +61,25 @@ test('every fifth is heavy, and the interval follows the relief', () => {
   expect(contourInterval(100, 112, 18)).toBe(1);
   expect(contourInterval(340, 560, 18)).toBe(20);
   expect(contourInterval(500, 2500, 18)).toBe(200);
+});
+
+test('in feet the interval is round in feet, and so is what stands on a contour', () => {
+  // international foot, 0.3048 m; 220 m are 722 ft: 18 lines at most are 50 ft apart
+  expect(contourInterval(340, 560, 18, 'imperial') / 0.3048).toBeCloseTo(50, 9);
+  expect(contourNumber(15.24, 'imperial')).toBe('50');
+  expect(contourNumber(15.24, 'metric')).toBe('15');
+  const feet = contourLines(ground, 10 * 0.3048).filter((c) => c.heavy);
+  expect(feet.length).toBeGreaterThan(2);
+  for (const { height } of feet) expect(Number(contourNumber(height, 'imperial')) % 50).toBe(0);
+});
+
+test('scale bars are round in the units of the reader', () => {
+  expect(roundBar(730, 'metric')).toEqual({ metres: 500, text: '500 m' });
+  expect(roundBar(2300, 'metric')).toEqual({ metres: 2000, text: '2 km' });
+  // international yard 0.9144 m, mile of 1760 of them
+  expect(roundBar(730, 'imperial')).toEqual({ metres: expect.closeTo(457.2, 6), text: '500 yd' });
+  expect(roundBar(900, 'imperial').text).toBe('½ mi');
+  expect(roundBar(4000, 'imperial')).toEqual({ metres: expect.closeTo(2 * 1609.344, 6), text: '2 mi' });
+  expect(printBar(25_000, 'metric').metres).toBe(1000);
+  expect(printBar(25_000, 'imperial').metres).toBeCloseTo(804.672, 9);
 });

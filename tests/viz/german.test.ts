@@ -121,7 +121,7 @@ test('feet, yards and mils are on every page that has figures', () => {
 test('German and English say different things under every key', () => {
   const same: string[] = [];
   const look = (en: unknown, de: unknown, path: string): void => {
-    if (typeof en === 'string' && en === de && en.length > 4 && !/^Route$/i.test(en))
+    if (typeof en === 'string' && en === de && en.length > 4 && !/^(Route|metric)$/i.test(en))
       same.push(`${path}: ${en}`);
     if (typeof en !== 'object' || en === null || en instanceof RegExp) return;
     for (const key of Object.keys(en))

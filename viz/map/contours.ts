@@ -9,13 +9,6 @@ export interface Contour {
   readonly lines: readonly (readonly Point[])[];
 }
 
-const INTERVALS = [1, 2, 5, 10, 20, 50, 100, 200] as const;
-
-/** The closest interval that gives at most so many lines between the lowest and the highest height. */
-export function contourInterval(low: number, high: number, most: number): number {
-  return INTERVALS.find((i) => (high - low) / i <= most) ?? 500;
-}
-
 /**
  * Contour lines in metres of the CRS. d3.contours gives the value of cell (i, j) the place (i + ½, j + ½), the centre of a cell whose
  * outer corner is (0, 0): its coordinates are counted from the raster's outer corner and need no half cell more.

@@ -4,7 +4,7 @@ import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
 import { ENGLISH } from '../theme/figure-words.ts';
 import { routeStyle } from '../theme/route-style.ts';
-import { niceLength } from './furniture.ts';
+import { roundBar } from './map-units.ts';
 import type { Sheet } from './sheet-use.ts';
 import { layUnder } from './sheet-use.ts';
 import type { Bounds, View } from './view.ts';
@@ -94,20 +94,20 @@ export function endPointPanels(data: EndPointsData, options: FigureOptions): SVG
     const beyond = c.endPoints.filter(
       (p) => Math.max(Math.abs(p.at[0] - te), Math.abs(p.at[1] - tn)) > reach,
     ).length;
-    const bar = niceLength(reach / 2);
+    const bar = roundBar(reach / 2, words.measures.units);
     panel
       .append('line')
       .attr('class', 'scale-line')
       .attr('x1', 0)
-      .attr('x2', px(bar * view.scale))
+      .attr('x2', px(bar.metres * view.scale))
       .attr('y1', px(side + 9))
       .attr('y2', px(side + 9));
     panel
       .append('text')
       .attr('class', 'quiet small')
-      .attr('x', px(bar * view.scale + 6))
+      .attr('x', px(bar.metres * view.scale + 6))
       .attr('y', px(side + 13))
-      .text(`${bar} m`);
+      .text(bar.text);
     if (beyond > 0) {
       panel
         .append('text')

@@ -4,14 +4,8 @@ import { px } from '../theme/figure.ts';
 import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { drawTicks } from './grid-ticks.ts';
 import type { LabelRoom } from './label-room.ts';
+import { type Bar, niceLength, roundBar } from './map-units.ts';
 import type { View } from './view.ts';
-
-/** The round length (1, 2 or 5 × 10ⁿ metres) at or below this one. */
-export function niceLength(metres: number): number {
-  const power = 10 ** Math.floor(Math.log10(Math.max(1, metres)));
-  const digit = metres / power;
-  return power * (digit >= 5 ? 5 : digit >= 2 ? 2 : 1);
-}
 
 /** Frame, grid ticks with their kilometres at the edge, scale bar and north below. */
 export function drawFurniture(
@@ -31,13 +25,13 @@ export function drawFurniture(
     size,
   );
   const foot: Group = into.append('g').attr('transform', `translate(0,${px(view.height + 22)})`);
-  const bar = niceLength((view.width * (view.width < 500 ? 0.3 : 0.2)) / view.scale);
+  const bar = roundBar((view.width * (view.width < 500 ? 0.3 : 0.2)) / view.scale, words.measures.units);
   drawScaleBar(foot, bar, view.scale);
   drawNorth(foot, report, view.width, words);
 }
 
-/** A bar of so many metres with its half marked. */
-export function drawScaleBar(into: Group, metres: number, scale: number): void {
+/** A bar with its half marked. */
+export function drawScaleBar(into: Group, { metres, text }: Bar, scale: number): void {
   const wide = metres * scale;
   into
     .append('path')
@@ -48,7 +42,7 @@ export function drawScaleBar(into: Group, metres: number, scale: number): void {
     .attr('class', 'quiet small')
     .attr('x', px(wide + 8))
     .attr('y', 2)
-    .text(metres >= 1000 ? `${metres / 1000} km` : `${metres} m`);
+    .text(text);
 }
 
 /** Grid north points up the sheet; where magnetic north lies is said in figures. */

@@ -117,8 +117,7 @@ function roomiest(ring: readonly Point[], view: View): { x: number; y: number } 
 /** Heights on the heavy contours, each once or twice where there is room. */
 export function drawHeights(into: Group, facts: SheetFacts, view: View, room: LabelRoom, size: number): void {
   const longest = [...facts.heavy].sort((a, b) => b.line.length - a.line.length).slice(0, 14);
-  for (const { height, line } of longest)
-    alongLine(into, line, String(height), view, room, size, 'height', 0);
+  for (const { height, line } of longest) alongLine(into, line, height, view, room, size, 'height', 0);
 }
 
 /** A text laid along a line where it runs straight and nothing else stands; nothing when there is no such place. */

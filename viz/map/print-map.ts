@@ -6,6 +6,7 @@ import { drawScaleBar } from './furniture.ts';
 import { drawGridCrosses, drawTicks } from './grid-ticks.ts';
 import type { Ground } from './ground.ts';
 import { LabelRoom } from './label-room.ts';
+import { printBar } from './map-units.ts';
 import { drawEndNames, drawHeights, drawNames, drawPoints } from './names.ts';
 import { drawEnds, drawLetters, drawRoutes } from './route-lines.ts';
 import { drawSheet } from './sheet.ts';
@@ -93,8 +94,8 @@ function tiles(report: Report, b: Bounds, scale: number, paper: Paper): PrintShe
   return sheets;
 }
 
-/** Length of the scale bar on the ground. */
-export function barMetres(scale: number): number {
+/** Between the crosses of the grid, which is metric for every reader. */
+function gridMetres(scale: number): number {
   return scale >= 20_000 ? 1000 : 500;
 }
 
@@ -132,7 +133,7 @@ export function drawPrintMap(data: PrintMapData, options: Omit<FigureOptions, 'w
   const inside: Group = svg.append('g').attr('clip-path', `url(#${id}-clip)`);
   const facts = drawSheet(inside, report, ground, view, id, MOST_CONTOURS);
   const room = new LabelRoom(view.width, view.height);
-  const step = barMetres(sheet.scale);
+  const step = gridMetres(sheet.scale);
   drawGridCrosses(inside.append('g'), view, step);
   drawTicks(svg.append('g'), view, room, step, 12.8);
   const points: Group = inside.append('g');
@@ -151,6 +152,6 @@ export function drawPrintMap(data: PrintMapData, options: Omit<FigureOptions, 'w
   drawHeights(names, facts, view, room, 12.8);
   svg.append('rect').attr('class', 'neatline').attr('width', view.width).attr('height', view.height);
   const foot: Group = svg.append('g').attr('transform', `translate(0,${px(view.height + 5 * PX_PER_MM)})`);
-  drawScaleBar(foot, barMetres(sheet.scale), view.scale);
+  drawScaleBar(foot, printBar(sheet.scale, words.measures.units), view.scale);
   return finished(svg);
 }

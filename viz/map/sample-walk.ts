@@ -3,7 +3,7 @@ import type { FigureOptions, Group } from '../theme/figure.ts';
 import { finished, px, startFigure } from '../theme/figure.ts';
 import { ENGLISH } from '../theme/figure-words.ts';
 import { routeStyle } from '../theme/route-style.ts';
-import { niceLength } from './furniture.ts';
+import { roundBar } from './map-units.ts';
 import type { Sheet } from './sheet-use.ts';
 import { layUnder } from './sheet-use.ts';
 import { boundsOf, framed, type View, viewOf } from './view.ts';
@@ -56,20 +56,20 @@ export function drawSampleWalk(data: SampleWalkData, options: FigureOptions): SV
     .attr('class', 'neatline')
     .attr('width', px(width - 1))
     .attr('height', view.height);
-  const bar = niceLength((width / view.scale) * 0.25);
+  const bar = roundBar((width / view.scale) * 0.25, words.measures.units);
   svg
     .append('line')
     .attr('class', 'scale-line')
     .attr('x1', 0)
-    .attr('x2', px(bar * view.scale))
+    .attr('x2', px(bar.metres * view.scale))
     .attr('y1', view.height + 9)
     .attr('y2', view.height + 9);
   svg
     .append('text')
     .attr('class', 'quiet small')
-    .attr('x', px(bar * view.scale + 6))
+    .attr('x', px(bar.metres * view.scale + 6))
     .attr('y', view.height + 13)
-    .text(`${bar} m`);
+    .text(bar.text);
   return finished(svg);
 }
 

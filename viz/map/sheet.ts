@@ -3,10 +3,11 @@ import type { Report, ReportFeature } from '../../src/report/report.ts';
 import type { Figure, Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
 import { doubtDash } from '../theme/route-style.ts';
-import { contourInterval, contourLines } from './contours.ts';
+import { contourLines } from './contours.ts';
 import type { Ground } from './ground.ts';
 import { cropped } from './ground.ts';
 import { areaStyle, lineStyle } from './kind-style.ts';
+import { contourInterval, contourNumber, type Units } from './map-units.ts';
 import { pathData, ringsData } from './path-data.ts';
 import { reliefUri } from './relief.ts';
 import type { Bounds, View } from './view.ts';
@@ -16,10 +17,11 @@ import { boundsOf, touches } from './view.ts';
 export interface SheetFacts {
   /** Metres between contours; null without heights. */
   readonly interval: number | null;
-  readonly heavy: readonly { readonly height: number; readonly line: readonly Point[] }[];
+  /** The heavy ones with what is written on them, in the reader's units. */
+  readonly heavy: readonly { readonly height: string; readonly line: readonly Point[] }[];
 }
 
-/** Relief, contours, areas and lines of features, without any word: the sheet that every map of a report lies on. */
+/** Relief, contours at round heights of the reader's units, areas and lines of features, without any word: the sheet that every map lies on. */
 export function drawSheet(
   into: Group,
   report: Report,
@@ -28,6 +30,7 @@ export function drawSheet(
   id: string,
   mostContours = 18,
   packing: 1 | 9 = 9,
+  units: Units = report.reading?.units ?? 'metric',
 ): SheetFacts {
   drawPatterns(into, id);
   const here = ground === null ? null : cropped(ground, view.bounds);
@@ -45,7 +48,8 @@ export function drawSheet(
   }
   const features = report.features.filter((f) => touches(boundsOfFeature(f), view.bounds));
   drawAreas(into.append('g').attr('class', 'layer-ground'), features, view, id);
-  const facts = here === null ? { interval: null, heavy: [] } : drawContours(into, here, view, mostContours);
+  const facts =
+    here === null ? { interval: null, heavy: [] } : drawContours(into, here, view, mostContours, units);
   drawLines(into.append('g').attr('class', 'layer-features'), features, view);
   return facts;
 }
@@ -56,7 +60,7 @@ export function boundsOfFeature(feature: ReportFeature): Bounds {
   return boundsOf(g.type === 'line' ? g.points : g.rings.flat());
 }
 
-function drawContours(into: Group, ground: Ground, view: View, most: number): SheetFacts {
+function drawContours(into: Group, ground: Ground, view: View, most: number, units: Units): SheetFacts {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (const h of ground.heights) {
@@ -64,16 +68,16 @@ function drawContours(into: Group, ground: Ground, view: View, most: number): Sh
     if (h > high) high = h;
   }
   if (!(high > low)) return { interval: null, heavy: [] };
-  const interval = contourInterval(low, high, most);
+  const interval = contourInterval(low, high, most, units);
   const layer = into.append('g').attr('class', 'layer-contours');
-  const heavy: { height: number; line: readonly Point[] }[] = [];
+  const heavy: { height: string; line: readonly Point[] }[] = [];
   for (const c of contourLines(ground, interval)) {
     const d = c.lines.map((l) => pathData(l, view)).join('');
     layer
       .append('path')
       .attr('class', c.heavy ? 'contour heavy' : 'contour')
       .attr('d', d);
-    if (c.heavy) for (const line of c.lines) heavy.push({ height: c.height, line });
+    if (c.heavy) for (const line of c.lines) heavy.push({ height: contourNumber(c.height, units), line });
   }
   return { interval, heavy };
 }

@@ -39,7 +39,7 @@ export function emphasised(
   const names = [task.start.name, task.target.name].filter((n) => n !== '');
   const words = given.strong(party.skill, conditions).map((w) => `(?<!\\p{L})${literal(w)}(?!\\p{L})`);
   const figures =
-    '\\d+(?:[.,\\u202f]\\d+)*(?:\\s?(?:km|m/s|m|mi|yd|ft|minutes|Minuten|min|°|%)(?![\\p{L}]))?';
+    '\\d+(?:[.,\\u202f]\\d+)*(?:\\s?(?:km|m/s|mph|m|mi|yd|ft|minutes|Minuten|min|°|%)(?![\\p{L}]))?';
   const pattern = new RegExp([...names.map(literal), ...words, figures].join('|'), 'gu');
   const parts: { text: string; strong: boolean }[] = [];
   let at = 0;

@@ -33,7 +33,7 @@ export function englishPages(reading: Reading) {
     light: 'turn day and night',
     modelled: 'Modelled, not observed.',
     heights: (cell: number) =>
-      `Heights every ${m.number(cell, 1)} m: relief smaller than ${m.number(2 * cell, 1)} m is not seen.`,
+      `Heights every ${m.cell(cell)}: relief smaller than ${m.cell(2 * cell)} is not seen.`,
     hazardsNot: 'Hazards not assessed.',
     asTable: 'As a table',
     notAssessed: 'not assessed',
@@ -64,7 +64,7 @@ export function englishPages(reading: Reading) {
       features: 'features',
       names: 'names',
       ground: 'ground cover and water',
-      contours: (interval: number) => `contours every ${interval} m`,
+      contours: (interval: number) => `contours every ${m.height(interval)}`,
       relief: 'relief',
       unassessed: 'Hazards not assessed: a place without a hatch is not a place without danger.',
       hatched: 'Hatched: steep or barred ground in the data.',
@@ -216,7 +216,8 @@ export function englishPages(reading: Reading) {
       cautions: 'Cautions',
       data: 'Limits of the data',
       source: (source: string, cell: number, crs: string) =>
-        `Heights: ${source}, one every ${cell} m, ${crs}. What is smaller than ${2 * cell} m is not in them.`,
+        // the data themselves are metric, whoever reads of them
+        `Heights: ${source}, one every ${cell} m, ${crs}. What is smaller than ${m.cell(2 * cell)} is not in them.`,
       lacking: (kinds: readonly FeatureKind[]) =>
         `Kinds that the data lack: ${listed(kinds.map(kindPlural))}. What is absent from the data may still be there.`,
       noHazards: (kinds: readonly FeatureKind[]) =>
@@ -242,7 +243,7 @@ export function englishPages(reading: Reading) {
       title: (letter: string, target: string) => `Route ${letter} to ${target}`,
       whole: (far: string, climb: string, found: string, wrong: string, lost: string, middle: string) =>
         `${far}, ${climb} up. Found by about ${found} such parties, false finds ${wrong}, lost ${lost}; half of all attempts end within ${middle}. Modelled, not observed.`,
-      doublePaces: (n: number) => `${n} double paces to 100 m.`,
+      doublePaces: (n: number) => `${m.paces(n).count} double paces to ${m.paces(n).to}.`,
       leg: (i: number, n: number) => `Leg ${i} of ${n}`,
       from: (place: string) => `from ${place}`,
       magnetic: `magnetic${mils}`,
@@ -290,7 +291,8 @@ export function englishPages(reading: Reading) {
     print: {
       title: (task: string, scale: number) => `${task}, map 1:${scale}`,
       sheet: (task: string, i: number, n: number) => `${task}, sheet ${i} of ${n}`,
-      foot: (scale: string, bar: number) => `1:${scale} if the bar measures ${bar} mm; grid north is up.`,
+      foot: (scale: string, bar: number) =>
+        `1:${scale} if the bar measures ${m.onPaper(bar)}; grid north is up.`,
       doubt:
         'Lines and signs: solid where a feature is there in 90 of 100 or more, broken from 60, dotted below.',
       unassessed: 'Hazards not assessed: what is absent may still be there.',

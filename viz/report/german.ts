@@ -53,7 +53,7 @@ export function germanPages(reading: Reading): ReportWords {
     light: 'Tag und Nacht tauschen',
     modelled: 'Gerechnet, nicht beobachtet.',
     heights: (cell) =>
-      `Höhen alle ${m.number(cell, 1)} m: Geländeformen unter ${m.number(2 * cell, 1)} m bleiben unsichtbar.`,
+      `Höhen alle ${m.cell(cell)}: Geländeformen unter ${m.cell(2 * cell)} bleiben unsichtbar.`,
     hazardsNot: 'Gefahren nicht beurteilt.',
     asTable: 'Als Tabelle',
     notAssessed: 'nicht beurteilt',
@@ -86,7 +86,7 @@ export function germanPages(reading: Reading): ReportWords {
       features: 'Kartenobjekte',
       names: 'Namen',
       ground: 'Bewuchs und Gewässer',
-      contours: (interval) => `Höhenlinien alle ${interval} m`,
+      contours: (interval) => `Höhenlinien alle ${m.height(interval)}`,
       relief: 'Schummerung',
       unassessed: 'Gefahren nicht beurteilt: Wo nichts schraffiert ist, kann dennoch Gefahr sein.',
       hatched: 'Schraffiert: steiles oder gesperrtes Gelände in den Daten.',
@@ -244,7 +244,7 @@ export function germanPages(reading: Reading): ReportWords {
       cautions: 'Hinweise',
       data: 'Grenzen der Daten',
       source: (source, cell, crs) =>
-        `Höhen: ${source}, eine alle ${m.number(cell)} m, ${crs}. Was kleiner ist als ${m.number(2 * cell)} m, ist nicht darin.`,
+        `Höhen: ${source}, eine alle ${m.number(cell)} m, ${crs}. Was kleiner ist als ${m.cell(2 * cell)}, ist nicht darin.`,
       lacking: (kinds) =>
         `Arten, die den Daten fehlen: ${listed(kinds.map(plural))}. Was in den Daten fehlt, kann dennoch da sein.`,
       noHazards: (kinds) => `Hier nicht verzeichnet: ${listed(kinds.map(plural))}; Gefahren nicht beurteilt.`,
@@ -270,7 +270,7 @@ export function germanPages(reading: Reading): ReportWords {
       title: (letter, target) => `Route ${letter}, Ziel ${target}`,
       whole: (far, climb, found, wrong, lost, middle) =>
         `${far}, ${climb} Anstieg. Gefunden von etwa ${found} solchen Gruppen, falsche Funde ${wrong}, verirrt ${lost}; die Hälfte aller Versuche endet innerhalb von ${middle}. Gerechnet, nicht beobachtet.`,
-      doublePaces: (n) => `${m.number(n)} Doppelschritte auf 100 m.`,
+      doublePaces: (n) => `${m.paces(n).count} Doppelschritte auf ${m.paces(n).to}.`,
       leg: (i, n) => `Abschnitt ${i} von ${n}`,
       from: (place) => `ab: ${place}`,
       magnetic: `magnetisch${mils}`,
@@ -316,7 +316,7 @@ export function germanPages(reading: Reading): ReportWords {
     print: {
       title: (task, scale) => `${task}, Karte 1:${scale}`,
       sheet: (task, i, n) => `${task}, Blatt ${i} von ${n}`,
-      foot: (scale, bar) => `1:${scale}, wenn der Balken ${bar} mm misst; Gitternord oben.`,
+      foot: (scale, bar) => `1:${scale}, wenn der Balken ${m.onPaper(bar)} misst; Gitternord oben.`,
       doubt:
         'Durchgezogen: in 90 von 100 Fällen oder mehr vorhanden, gestrichelt: ab 60, gepunktet: darunter.',
       unassessed: 'Gefahren nicht beurteilt: Was fehlt, kann dennoch da sein.',

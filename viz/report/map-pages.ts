@@ -1,7 +1,8 @@
 import type { Report } from '../../src/report/report.ts';
 import { groundOf } from '../map/ground.ts';
+import { printBar } from '../map/map-units.ts';
 import type { Paper } from '../map/print-map.ts';
-import { barMetres, drawPrintMap, printSheets } from '../map/print-map.ts';
+import { drawPrintMap, printSheets } from '../map/print-map.ts';
 import { boundsOf, taskBounds } from '../map/view.ts';
 import type { Make } from '../theme/element.ts';
 import { maker, titleText } from '../theme/element.ts';
@@ -68,7 +69,7 @@ export function mapPages(
         'p',
         { class: 'map-foot' },
         [
-          say.foot(thousands(scale), (barMetres(scale) / scale) * 1000),
+          say.foot(thousands(scale), (printBar(scale, words.reading.units).metres / scale) * 1000),
           northsText(report, words),
           say.doubt,
           report.candidates.some((c) => c.hazard === 'not assessed') ? say.unassessed : say.hatched,

@@ -31,7 +31,7 @@ export function englishFigures(reading: Reading): FigureWords {
     outcomes: TOLD_WORDS.en.outcomes,
     whereEnded: 'Where attempts ended',
     panels: (metres) =>
-      `The ${metres} metres around the target, one panel per route, a dot for each of the first attempts.`,
+      `The ${m.bare.short(metres)} ${m.units === 'metric' ? 'metres' : 'yards'} around the target, one panel per route, a dot for each of the first attempts.`,
     drawnOf: (drawn, trials) => `${drawn} of ${thousands(trials)}`,
     outside: (count) => `${count} outside`,
     attempt: (trial, letter) => `Attempt ${trial} on route ${letter}`,

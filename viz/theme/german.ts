@@ -32,7 +32,7 @@ export function germanFigures(reading: Reading): FigureWords {
     outcomes: TOLD_WORDS.de.outcomes,
     whereEnded: 'Wo Versuche endeten',
     panels: (metres) =>
-      `Die ${metres} Meter um das Ziel, ein Feld je Route, ein Punkt für jeden der ersten Versuche.`,
+      `Die ${m.bare.short(metres)} ${m.units === 'metric' ? 'Meter' : 'Yard'} um das Ziel, ein Feld je Route, ein Punkt für jeden der ersten Versuche.`,
     drawnOf: (drawn, trials) => `${drawn} von ${thousands(trials)}`,
     outside: (count) => `${count} außerhalb`,
     attempt: (trial, letter) => `Versuch ${trial} auf Route ${letter}`,
