@@ -47,7 +47,7 @@ const OFFSETS = [1.5, 2];
 /** Least sine of the angle at which a line may be met. */
 const LEAST_SINE = 0.5;
 /** From so far along a line one may leave it and aim at it again, metres. */
-const CUTS_A_BEND = 150;
+const CUTS_A_BEND = 60;
 /** A place on a line may be paced to from a stop this far along it, metres. */
 const PACED_REACH = 400;
 
@@ -95,15 +95,16 @@ function byLine(planning: Planning, from: Point, line: Handrail): Leg[][] {
   const at = pointAlong(line.points, near.along);
   const d = distance(from, at);
   // A walk that sets off on the line itself is a handrail, not an aim-off, unless it cuts a long bend.
-  if (d < 40 || (d < CUTS_A_BEND && nearestOnLine(from, line.points).away < 40)) return [];
-  if (crossingSine(from, line.points, near.along) < LEAST_SINE) return [];
+  const leaves = nearestOnLine(from, line.points).away < 40;
+  if (d < 40 || (d < CUTS_A_BEND && leaves)) return [];
+  // whoever leaves a line to cut its bend knows on which side it lies, however flat they meet it
+  if (!leaves && crossingSine(from, line.points, near.along) < LEAST_SINE) return [];
   const reach = seenWithin(planning, target.feature);
   const { lateral } = scatterOf(planning.ground, planning.errand, from, at);
   const found: Leg[][] = [];
   if (near.away > reach + 10) return found;
   for (const side of ['left', 'right'] as const) {
-    for (const sds of OFFSETS) {
-      const offsetMetres = defaultOffset(lateral, sds);
+    for (const offsetMetres of new Set(OFFSETS.map((sds) => defaultOffset(lateral, sds)))) {
       const aim = aimOffLeg({ from, line: line.feature, wantedAlong: near.along, side, offsetMetres });
       if (Math.abs(aim.offsetMetres! - offsetMetres) > 5) continue;
       found.push([aim, handrailLeg(aim.to, line.feature, near.along)]);
@@ -120,7 +121,7 @@ export function endgamesAlong(planning: Planning, line: Handrail, stops: readonl
   const found: Endgame[] = [];
   for (const stop of stops) {
     const along = Math.abs(stop.along - near.along);
-    if (stop.feature === null || along < 30 || along > ALONG_REACH) continue;
+    if ((stop.feature === null && !stop.end) || along < 30 || along > ALONG_REACH) continue;
     const handrail = handrailLeg(stop.at, line.feature, near.along);
     if (near.away <= reach + 10) {
       found.push({ launch: stop.id, legs: fineAtEnd(planning, [handrail]) });

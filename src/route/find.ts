@@ -120,7 +120,10 @@ const AT_TARGET = 12;
 
 function passesTarget({ errand }: Planning, legs: readonly Leg[]): boolean {
   const { at } = errand.target;
-  return legs.slice(0, -1).some((leg) => nearestOnLine(at, leg.path).away < AT_TARGET);
+  // along a line to a sure place beyond it and back is a way: the target lies on the way twice
+  return legs
+    .slice(0, -1)
+    .some((leg) => leg.technique !== 'handrail' && nearestOnLine(at, leg.path).away < AT_TARGET);
 }
 
 /** Closed ground on an open leg; a line is followed where the map has it, whatever the raster says. */

@@ -188,9 +188,13 @@ function ontoLines(
       // From the start, where everybody is sure, either side of a stop will do.
       if (start) joins.add(stop.along - sense * offset);
       for (const along of joins) {
-        if (along < 0 || along > line.metres || crossingSine(node.at, line.points, along) < LEAST_SINE)
-          continue;
-        const join = joinLeg(node.at, line.feature, along, stop.along);
+        if (along < 0 || along > line.metres) continue;
+        const square = crossingSine(node.at, line.points, along) >= LEAST_SINE;
+        // a line that is met at its end, or nearly lengthwise, is walked up to; few could do that from a place in doubt
+        if (!square && (!start || along !== near.along)) continue;
+        const join = square
+          ? joinLeg(node.at, line.feature, along, stop.along)
+          : openLeg(planning, node.at, near.at);
         if (isBlocked(planning, join.from, join.to)) continue;
         const follow = confirmedAt(handrailLeg(join.to, line.feature, stop.along), stop);
         if (isPathBlocked(planning, follow.path)) continue;

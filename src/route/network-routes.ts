@@ -8,6 +8,10 @@ import { KNOWN, lossOf, type Piece, throughPiece } from './pieces.ts';
 import type { Planning } from './planning.ts';
 
 const NETWORK_LAUNCHES = 24;
+/** Kinds of endgame tried from a launch: the estimates of unlike ones do not compare well. */
+const MOST_KINDS = 4;
+/** −ln of half the share of another way: a way that loses so much more is not tried. */
+const FAR_BEHIND = Math.LN2;
 /** Minutes that a party would give for a unit of loss when it heads for a launch. */
 const TRADES = [2, 30];
 
@@ -32,6 +36,9 @@ export function networkRoutes(
       if (!macro) continue;
       for (const last of bestEndgames(network, launch)) found.push([...macro.edges, last]);
     }
+    // the estimates know too little of how a leg goes wrong to choose one way to a near launch alone
+    for (const first of straightTo(network, launch))
+      for (const last of bestEndgames(network, launch)) found.push([first, last]);
   }
   return found.map(legsOf);
 }
@@ -60,6 +67,16 @@ function carrying(planning: Planning) {
   };
 }
 
+/** Ways from the start to a launch with no place between; those that lose far more than the surest of them are left out. */
+function straightTo(network: Network<Piece>, launch: string): Edge<Piece>[] {
+  const ways: Edge<Piece>[] = [];
+  for (const link of network.graph.getLinks(START) ?? []) {
+    if (link.fromId === START && link.toId === launch) ways.push(link.data);
+  }
+  const least = Math.min(...ways.map((e) => e.loss));
+  return ways.filter((e) => e.loss <= least + FAR_BEHIND).sort((a, b) => a.id - b.id);
+}
+
 /** Launches by the least loss of their endgames. */
 function promising(network: Network<Piece>, endgames: readonly Endgame[], most: number): string[] {
   const launches = [...new Set(endgames.map((e) => e.launch))].filter((id) => id !== START);
@@ -80,11 +97,20 @@ function endsFrom(network: Network<Piece>, launch: string): Edge<Piece>[] {
   return ends.sort((a, b) => a.id - b.id);
 }
 
-/** Of the endgames from a launch, the surest and the quickest. */
+/** Of the endgames from a launch the surest of each kind, the surest first, and the quickest. */
 function bestEndgames(network: Network<Piece>, launch: string): Edge<Piece>[] {
   const last = endsFrom(network, launch);
-  if (last.length < 2) return last;
-  const surest = last.reduce((a, b) => (b.loss < a.loss ? b : a));
-  const quickest = last.reduce((a, b) => (b.minutes < a.minutes ? b : a));
-  return surest === quickest ? [surest] : [surest, quickest];
+  const surest = new Map<string, Edge<Piece>>();
+  for (const end of last) {
+    const { legs } = end.payload;
+    const kind = `${legs[0]!.technique} ${legs[legs.length - 1]!.technique}`;
+    const best = surest.get(kind);
+    if (best === undefined || end.loss < best.loss) surest.set(kind, end);
+  }
+  const best = [...surest.values()].sort((a, b) => a.loss - b.loss || a.id - b.id).slice(0, MOST_KINDS);
+  const quickest = last.reduce<Edge<Piece> | null>(
+    (a, b) => (a === null || b.minutes < a.minutes ? b : a),
+    null,
+  );
+  return quickest === null || best.includes(quickest) ? best : [...best, quickest];
 }

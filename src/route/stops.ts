@@ -9,8 +9,10 @@ export interface Stop {
   readonly id: string;
   readonly at: Point;
   readonly along: number;
-  /** What a party knows it by; null for a mere join of two pieces. */
+  /** What a party knows it by; null for the end of a line that nothing marks, and for a mere join of two pieces. */
   readonly feature: Feature | null;
+  /** The line stops here: whoever follows it cannot miss that. */
+  readonly end: boolean;
 }
 
 /** A feature this near a line is a place on it, metres. */
@@ -28,7 +30,7 @@ export function stopsOf(planning: Planning): Map<string, Stop[]> {
   for (const place of planning.ground.network.places) {
     const feature = planning.ground.byId.get(place.id) ?? null;
     for (const { feature: line, along } of place.on) {
-      stops.get(line)?.push({ id: place.id, at: place.at, along, feature });
+      stops.get(line)?.push({ id: place.id, at: place.at, along, feature, end: place.kind === 'line-end' });
     }
   }
   for (const [id, list] of stops) {
@@ -68,7 +70,7 @@ function addSpots(planning: Planning, line: Handrail, list: Stop[]): void {
       if (near.away > BESIDE) continue;
       known.add(spot.id);
       if (list.some((s) => s.feature !== null && Math.abs(s.along - near.along) < APART)) continue;
-      list.push({ id: spot.id, at: near.at, along: near.along, feature: spot });
+      list.push({ id: spot.id, at: near.at, along: near.along, feature: spot, end: false });
     }
   }
 }

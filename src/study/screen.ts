@@ -8,11 +8,11 @@ import type { Route } from '../route/leg.ts';
 import { named } from '../route/plan-names.ts';
 import type { Planning } from '../route/planning.ts';
 import type { Walkers } from '../walk/jobs.ts';
-import { beats, type Round, type Runner, race, runnerOf } from './racing.ts';
+import { beats, medianSeconds, type Round, type Runner, race, runnerOf, signTest } from './racing.ts';
 import type { Task } from './task.ts';
 
 /** Plans that the estimates let through to be walked. */
-const PROPOSED = 48;
+const PROPOSED = 64;
 /** Attempts in the race of the plans, then in that of the changes to those that lead, twice. Fixed, never by the clock. */
 const PLAN_ROUNDS: readonly Round[] = [
   { attempts: 24, goOn: 24 },
@@ -59,15 +59,19 @@ export async function screen(
   const bounded = (rounds: readonly Round[]) =>
     rounds.map((r) => ({ ...r, attempts: Math.min(r.attempts, task.trials) }));
   const given = drawn.map((route) => runnerOf(route, true));
-  const proposed = plans.map((plan, i) => runnerOf(routeOfPlan(plan, `plan-${i + 1}`, ground, task)));
+  // a plan may be what somebody drew, a change of a change lead back to what was walked already
+  const walked = new Set(given.map(wordFor));
+  const proposed = plans
+    .map((plan, i) => runnerOf(routeOfPlan(plan, `plan-${i + 1}`, ground, task)))
+    .filter((runner) => isNew(walked, wordFor(runner)));
   let order = await race(walkers, [...given, ...proposed], seed, bounded(PLAN_ROUNDS));
   const bettered = new Set<Runner>();
   for (let generation = 0; generation < GENERATIONS; generation++) {
     const leaders = order.filter((r) => !bettered.has(r)).slice(0, LEADERS);
     for (const leader of leaders) bettered.add(leader);
-    const changed = leaders.flatMap(({ route }) =>
-      changesOf(route, planning, CHANGES).map((c) => runnerOf(c.route)),
-    );
+    const changed = leaders
+      .flatMap(({ route }) => changesOf(route, planning, CHANGES).map((c) => runnerOf(c.route)))
+      .filter((runner) => isNew(walked, wordFor(runner)));
     const finalists = order.slice(0, given.length + CHANGE_ROUNDS.at(-1)!.goOn);
     const raced = await race(walkers, [...finalists, ...changed], seed, bounded(CHANGE_ROUNDS));
     order = [...raced, ...order.filter((r) => !raced.includes(r))];
@@ -77,9 +81,19 @@ export async function screen(
   return pick(task, planning, ground, given, [...last, ...order.filter((r) => !last.includes(r))], count);
 }
 
+/** Two routes with this word walk alike. */
+function wordFor({ route }: Runner): string {
+  return JSON.stringify(route.legs);
+}
+
+function isNew(known: Set<string>, word: string): boolean {
+  const before = known.size;
+  return known.add(word).size > before;
+}
+
 interface Kept {
-  readonly runner: Runner;
-  readonly course: Course;
+  runner: Runner;
+  course: Course;
   readonly alike: string[];
 }
 
@@ -104,7 +118,13 @@ function pick(
       kept.unshift(mine);
       picked.push(mine);
     } else {
-      const differs = differenceOf(planning, twin.runner.route.legs, runner.route.legs);
+      let other = runner;
+      if (picked.includes(twin) && isQuickerTwin(runner, twin.runner)) {
+        other = twin.runner;
+        twin.runner = runner;
+        twin.course = course;
+      }
+      const differs = differenceOf(planning, twin.runner.route.legs, other.route.legs);
       if (differs !== '' && !twin.alike.includes(differs)) twin.alike.push(differs);
     }
   }
@@ -120,6 +140,12 @@ function pick(
     if (k.alike.length > 0) alike.set(id, k.alike.slice(0, 4));
   }
   return { found, alike };
+}
+
+/** Of two near-duplicates that went equally far in the race, the quicker one stands for both unless the other clearly finds more. */
+function isQuickerTwin(runner: Runner, twin: Runner): boolean {
+  if (runner.hit.length < twin.hit.length) return false;
+  return medianSeconds(runner) < medianSeconds(twin) && signTest(twin, runner) < CLEAR_TWIN;
 }
 
 /** Sign test at which a near-duplicate of a drawn route is worth a place of its own. */

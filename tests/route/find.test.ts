@@ -127,6 +127,23 @@ describe('barriers and hazards', () => {
   });
 });
 
+describe('what a line gives away', () => {
+  const well = point('well', 'well', [2600, 1500]);
+  const lone = errand([300, 1100], well, 'competent', mist);
+  // common practice, no source: whoever follows a wall or the edge of a wood knows when it stops
+  const edge = line('edge', 'forest-edge', [420, 1130], [2350, 1560]);
+
+  it('the end of a line that nothing marks is a place to set out from', () => {
+    const found = findPlans(lone, moor([edge, well]), { count: 12 });
+    const ways = found.map(({ legs }) => legs.map((l) => [l.technique, l.line, l.to].flat()));
+    expect(ways).toContainEqual([
+      ['bearing', undefined, 420, 1130],
+      ['handrail', 'edge', 2350, 1560],
+      ['bearing', undefined, 2600, 1500],
+    ]);
+  });
+});
+
 describe('odd tasks get an answer or one message', () => {
   const well = point('well', 'well', [2200, 1500]);
 
@@ -143,17 +160,20 @@ describe('odd tasks get an answer or one message', () => {
     for (const { legs } of found) expect(legs.at(-1)!.toFeature).toBe('well');
   });
 
-  it('nobody walks past the target to come back to it', () => {
+  it('nobody walks past the target to come back to it, but along a line to a sure place beyond', () => {
     const beck = line('beck', 'stream', [300, 1500], [2200, 1500], [2900, 1500]);
     const side = line('side', 'stream', [2500, 2900], [2500, 1500]);
     const found = findPlans(errand([320, 1500], well), moor([beck, side, well]), { count: 12 });
-    for (const { legs } of found) {
-      for (const leg of legs.slice(0, -1)) {
-        for (let i = 1; i < leg.path.length; i++) {
-          expect(distanceToSegment([2200, 1500], leg.path[i - 1]!, leg.path[i]!)).toBeGreaterThan(11);
-        }
-      }
-    }
+    const passing = found.flatMap(({ legs }) =>
+      legs
+        .slice(0, -1)
+        .filter((leg) =>
+          leg.path.some((p, i) => i > 0 && distanceToSegment([2200, 1500], leg.path[i - 1]!, p) <= 11),
+        ),
+    );
+    for (const leg of passing) expect(leg).toMatchObject({ technique: 'handrail', line: 'beck' });
+    // the meeting of the streams beyond is such a place
+    expect(passing.some((leg) => leg.to[0] === 2500)).toBe(true);
   });
 
   it('start = target', () => {

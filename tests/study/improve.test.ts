@@ -88,8 +88,19 @@ describe('screening', () => {
   it('proposes what no drawn route beats, on attempts of its own', async () => {
     const drawn = [one!, two!];
     const short = { ...task, trials: 60 };
-    const { found } = await screen(short, ground, drawn, 2, walkHere(world));
+    const walkers = walkHere(world);
+    const names = new Map<string, Set<string>>();
+    const { found } = await screen(short, ground, drawn, 2, {
+      ...walkers,
+      run: (job) => {
+        const walk = JSON.stringify(job.route.legs);
+        names.set(walk, (names.get(walk) ?? new Set()).add(job.route.id));
+        return walkers.run(job);
+      },
+    });
     expect(found.length).toBeGreaterThan(0);
+    // a plan may be a drawn route, a change of a change what it began with: nothing is walked under two names
+    expect([...names.values()].filter((ids) => ids.size > 1)).toEqual([]);
     expect(screeningSeed(task.seed)).not.toBe(task.seed);
     const best = Math.max(
       ...found.map((r) =>
