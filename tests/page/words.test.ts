@@ -21,6 +21,7 @@ describe('the German words', () => {
     for (const name of names) expect(holes(de.texts[name]), name).toEqual(holes(en.texts[name]));
     for (const name of ['sentence', 'clear', 'cloud'] as const)
       expect(holes(de[name]), name).toEqual(holes(en[name]));
+    expect(Object.keys(de.units)).toEqual(Object.keys(en.units));
     expect(Object.keys(de.controls).sort()).toEqual(Object.keys(en.controls).sort());
     expect(de.cautions.length).toBe(en.cautions.length);
   });

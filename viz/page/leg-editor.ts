@@ -1,9 +1,11 @@
+import { YARD } from '../../src/door/measures.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { DrawnLeg, PlaceName } from '../../src/route/drawn.ts';
 import type { Make } from '../theme/element.ts';
 import { type Legs, waysOf, withMoved, withWay } from './drawing-board.ts';
 import type { Understood } from './messages.ts';
 import type { Places } from './places.ts';
+import { wishedFigures } from './reader-wishes.ts';
 import type { Words } from './words.ts';
 
 export interface LegWishes {
@@ -159,25 +161,28 @@ function aimOff(
       make('option', { value: s, selected: (leg.side ?? '') === s }, s === '' ? '–' : t[s]),
     ),
   ) as HTMLSelectElement;
-  const metres = make('input', {
+  const { imperial } = wishedFigures();
+  const one = imperial ? YARD : 1;
+  const off = make('input', {
     type: 'number',
     min: 0,
-    max: 2000,
-    value: leg.metres === undefined ? '' : Math.round(leg.metres),
-    'aria-label': t.metresOff,
-    placeholder: 'm',
+    max: Math.floor(2000 / one),
+    value: leg.metres === undefined ? '' : Math.round(leg.metres / one),
+    'aria-label': imperial ? t.yardsOff : t.metresOff,
+    placeholder: imperial ? 'yd' : 'm',
   }) as HTMLInputElement;
+  const metresOff = () => Math.round(Math.max(0, Number(off.value) || 0) * one * 10) / 10;
   const changed = () => {
     const { side: _, metres: __, ...rest } = leg;
     const legs = [...known.legs];
     legs[i] = {
       ...rest,
       ...(side.value === '' ? {} : { side: side.value as 'left' | 'right' }),
-      ...(metres.value === '' ? {} : { metres: Math.max(0, Number(metres.value) || 0) }),
+      ...(off.value === '' ? {} : { metres: metresOff() }),
     };
     wishes.commit(legs);
   };
   side.addEventListener('change', changed);
-  metres.addEventListener('change', changed);
-  return make('span', {}, ' ', side, ' ', metres);
+  off.addEventListener('change', changed);
+  return make('span', {}, ' ', side, ' ', off);
 }

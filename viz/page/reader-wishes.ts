@@ -1,4 +1,7 @@
 import type { Reading } from '../../src/door/reading.ts';
+import { englishFigures } from '../theme/english-figures.ts';
+import type { FigureWords } from '../theme/figure-words.ts';
+import { germanFigures } from '../theme/german.ts';
 import type { Figures } from './said.ts';
 import { remembered } from './store.ts';
 import type { Language } from './words.ts';
@@ -34,4 +37,10 @@ export function showWishedLight(): void {
   const theme = remembered('theme', 'system');
   if (theme === 'system') delete document.documentElement.dataset.theme;
   else document.documentElement.dataset.theme = theme;
+}
+
+/** The words inside of drawings, in the reader's language and units. */
+export function wishedFigureWords(): FigureWords {
+  const reading = wishedReading();
+  return reading.language === 'de' ? germanFigures(reading) : englishFigures(reading);
 }

@@ -117,7 +117,7 @@ export function legText(leg: Leg, figures: ReportLeg, places: Places, words: Wor
         : places.called(end, words),
     bearing: bearingText(figures.gridBearingDegrees, how),
     side: leg.side ?? null,
-    metres: Math.round((leg.offsetMetres ?? 0) / 5) * 5,
+    off: measures(how).about(leg.offsetMetres ?? 0),
   };
   return words.leg.says(leg.technique, facts);
 }

@@ -1,6 +1,8 @@
 import { dateText } from '../../src/door/dates.ts';
+import { FOOT, MILE, YARD } from '../../src/door/measures.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
 import type { Make } from '../theme/element.ts';
+import { wishedFigures } from './reader-wishes.ts';
 import type { Words } from './words.ts';
 
 /** What a control of the sentence reads from a task and writes into it. */
@@ -169,6 +171,31 @@ const CONTROLS: readonly Control[] = [
   ),
 ];
 
+/** Fields that are in other units for those who read feet, yards and miles: how many of the task's one of them is. */
+const IMPERIAL: Readonly<Record<string, { readonly is: number; readonly unit: keyof Words['units'] }>> = {
+  cloudBase: { is: FOOT, unit: 'ft' },
+  above: { is: YARD, unit: 'yd' },
+  below: { is: YARD, unit: 'yd' },
+  wind: { is: MILE / 3600, unit: 'mph' },
+};
+
+/** The same control with its figure in the reader's units, whole; a task is changed only by what is typed. */
+function inUnits(control: Control, imperial: boolean): Control {
+  const unit = imperial ? IMPERIAL[control.name] : undefined;
+  if (unit === undefined) return control;
+  const [low, high, step] = control.range!;
+  const shown = (value: string) => (value === '' ? '' : String(Math.round(Number(value) / unit.is)));
+  return {
+    ...control,
+    range: [Math.ceil(low / unit.is), Math.floor(high / unit.is), step],
+    read: (task) => shown(control.read(task)),
+    write: (task, value) =>
+      value.trim() === '' || !Number.isFinite(Number(value))
+        ? task
+        : control.write(task, String(Math.round(Number(value) * unit.is * 100) / 100)),
+  };
+}
+
 /** The task as a sentence whose words are the controls. */
 export class Sentence {
   readonly element: HTMLElement;
@@ -176,6 +203,7 @@ export class Sentence {
   private readonly wishes: SentenceWishes;
   private task: WrittenTask;
   private shape = '';
+  private imperial = false;
 
   constructor(make: Make, task: WrittenTask, wishes: SentenceWishes) {
     this.make = make;
@@ -184,18 +212,19 @@ export class Sentence {
     this.element = make('p', { class: 'sentence' });
   }
 
-  /** Shows a task; the words stay where they are unless another language or cloud asks for others. */
+  /** Shows a task; the words stay where they are unless another language, other units or the cloud ask for others. */
   show(task: WrittenTask, words: Words): void {
     this.task = task;
     const kind = air(task).cloudBase === null ? 'clear' : 'cloud';
-    const shape = `${words.language} ${kind}`;
+    this.imperial = wishedFigures().imperial;
+    const shape = `${words.language} ${kind} ${this.imperial}`;
     if (shape !== this.shape) {
       this.shape = shape;
       const focused = this.element.querySelector(':focus')?.getAttribute('data-control');
       this.build(words, kind);
       if (focused) this.element.querySelector<HTMLElement>(`[data-control="${focused}"]`)?.focus();
     }
-    for (const control of CONTROLS) this.fill(control.name, control.read(task));
+    for (const control of CONTROLS) this.fill(control.name, inUnits(control, this.imperial).read(task));
     for (const said of this.element.querySelectorAll<HTMLElement>('.said-date')) {
       said.textContent = dateText(task.conditions?.date ?? '', words.language === 'Deutsch' ? 'de' : 'en');
     }
@@ -210,7 +239,13 @@ export class Sentence {
   }
 
   private build(words: Words, kind: 'clear' | 'cloud'): void {
-    const text = words.sentence.replace('{air}', words[kind]);
+    const said = words.sentence.replace('{air}', words[kind]);
+    const text = this.imperial
+      ? said.replace(/\{(\w+)\} m(?:\/s)?\b/g, (all, name) => {
+          const unit = IMPERIAL[name]?.unit;
+          return unit === undefined ? all : `{${name}} ${unit}`;
+        })
+      : said;
     const parts = text.split(/(\{\w+\}\S*)/).filter((part) => part !== '');
     this.element.replaceChildren(
       ...parts.map((part) => {
@@ -224,10 +259,12 @@ export class Sentence {
 
   private field(name: string, words: Words): HTMLElement {
     const { make } = this;
-    const label = words.controls[name] ?? name;
+    const unit = this.imperial ? IMPERIAL[name]?.unit : undefined;
+    const own = words.controls[name] ?? name;
+    const label = unit === undefined ? own : own.replace(/, [^,]+$/, `, ${words.units[unit]}`);
     const common = { 'data-control': name, 'aria-label': label, title: label, autocomplete: 'off' };
-    const control = CONTROLS.find((c) => c.name === name);
-    if (control === undefined) {
+    const metric = CONTROLS.find((c) => c.name === name);
+    if (metric === undefined) {
       const end = name as 'start' | 'target';
       const input = make('input', {
         ...common,
@@ -239,6 +276,7 @@ export class Sentence {
       input.addEventListener('input', () => widen(input));
       return input;
     }
+    const control = inUnits(metric, this.imperial);
     if (control.choices !== undefined) {
       const select = make(
         'select',

@@ -20,6 +20,8 @@ export interface Words {
   readonly skills: Readonly<Record<'novice' | 'competent' | 'expert', string>>;
   readonly compasses: Readonly<Record<'yes' | 'no', string>>;
   readonly controls: Readonly<Record<string, string>>;
+  /** Of fields in feet, yards and miles an hour, in place of the metric unit at the end of a control's name. */
+  readonly units: Readonly<Record<'ft' | 'yd' | 'mph', string>>;
   readonly techniques: Readonly<Record<Technique, string>>;
   readonly kind: (kind: FeatureKind) => string;
   /** What a route that was found is called, and a feature: as in the report of this language. */
@@ -53,7 +55,8 @@ export interface LegFacts {
   readonly to: string;
   readonly bearing: string;
   readonly side: 'left' | 'right' | null;
-  readonly metres: number;
+  /** How far aside, with its unit. */
+  readonly off: string;
 }
 
 const EN_TEXTS = {
@@ -120,6 +123,7 @@ const EN_TEXTS = {
   left: 'left',
   right: 'right',
   metresOff: 'metres off',
+  yardsOff: 'yards off',
   probe: '{letter}: about {count}, middle {minutes} min, {metres} (first {trials} attempts)',
   found: 'found',
   drawn: 'drawn',
@@ -251,6 +255,7 @@ export const en: Words = {
     relaunches: 'second tries',
     date: 'date',
   },
+  units: { ft: 'feet', yd: 'yards', mph: 'miles per hour' },
   techniques: {
     handrail: 'follow',
     bearing: 'on a bearing',
@@ -284,7 +289,7 @@ export const en: Words = {
         case 'handrail':
           return `follow ${f.line} to ${f.to}`;
         case 'aim-off':
-          return `aim off to ${f.line}, ${f.metres} m ${f.side ?? ''} of the place wanted, ${f.bearing}`;
+          return `aim off to ${f.line}, ${f.off} ${f.side ?? ''} of the place wanted, ${f.bearing}`;
         case 'contour':
           return `hold the height round to ${f.to}`;
         case 'box':
@@ -336,6 +341,7 @@ export const de: Words = {
     relaunches: 'weitere Anläufe',
     date: 'Datum',
   },
+  units: { ft: 'Fuß', yd: 'Yard', mph: 'Meilen je Stunde' },
   techniques: {
     handrail: 'folgen:',
     bearing: 'nach Marschzahl',
@@ -412,6 +418,7 @@ export const de: Words = {
     left: 'links',
     right: 'rechts',
     metresOff: 'Meter daneben',
+    yardsOff: 'Yard daneben',
     probe: '{letter}: etwa {count}, Mitte {minutes} min, {metres} (erste {trials} Versuche)',
     found: 'gefunden',
     drawn: 'gezeichnet',
@@ -534,7 +541,7 @@ export const de: Words = {
           return `${f.line} folgen bis ${f.to}`;
         case 'aim-off': {
           const side = f.side === 'left' ? 'links' : 'rechts';
-          return `bewusst versetzt an ${f.line}, ${f.metres} m ${side} der gesuchten Stelle, ${f.bearing}`;
+          return `bewusst versetzt an ${f.line}, ${f.off} ${side} der gesuchten Stelle, ${f.bearing}`;
         }
         case 'contour':
           return `höhengleich queren bis ${f.to}`;
