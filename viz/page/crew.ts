@@ -5,6 +5,7 @@ import type { WrittenTask } from '../../src/study/schema.ts';
 import { problemSaid } from './german-faults.ts';
 import type { FromThinker, GroundFiles, ToThinker } from './messages.ts';
 import { startWorker, takeBegun } from './programs.ts';
+import type { WalkerPort } from './walker-messages.ts';
 
 /** Quiet time before the whole job is done anew, milliseconds. */
 const PATIENCE = 700;
@@ -15,14 +16,19 @@ export type Listener = (message: FromThinker) => void;
 /** The workers of the page: one that answers at once, one that does the whole job in peace, and walkers for both. */
 export class Crew {
   private readonly prober: Worker;
+  private readonly walkers: readonly Worker[];
   /** Started when the first figures are there: until then every core is needed for them. */
   private refiner: Worker | null = null;
-  private readonly portsOfRefiner: MessagePort[] = [];
+  /** State that the refiner is at work on, or null. */
+  private refining: number | null = null;
   private readonly listener: Listener;
   private found: readonly Route[] = [];
   private patience = 0;
   private waiting: { state: number; task: WrittenTask } | null = null;
-  private unread: GroundFiles | null = null;
+  private asked: Extract<ToThinker, { do: 'report' }> | null = null;
+  private ground: GroundFiles | null = null;
+  /** The ground that the refiner has read. */
+  private read: GroundFiles | null = null;
   private probes = 0;
   private state = 0;
   /** State of the task that all figures are there for. */
@@ -31,16 +37,19 @@ export class Crew {
   constructor(listener: Listener) {
     this.listener = listener;
     const { prober, walkers } = takeBegun();
-    const forProber: MessagePort[] = [];
-    for (const walker of walkers) {
-      const ways = [new MessageChannel(), new MessageChannel()] as const;
-      walker.onerror = (event) => this.fault(event);
-      walker.postMessage({ ports: ways.map((w) => w.port2) }, { transfer: ways.map((w) => w.port2) });
-      forProber.push(ways[0].port1);
-      this.portsOfRefiner.push(ways[1].port1);
-    }
+    this.walkers = walkers;
+    for (const walker of walkers) walker.onerror = (event) => this.fault(event);
     this.prober = this.heardFrom(prober);
-    send(this.prober, { do: 'ports', ports: forProber }, forProber);
+    const ports = this.waysToWalkers(0);
+    send(this.prober, { do: 'ports', ports }, ports);
+  }
+
+  private waysToWalkers(rank: WalkerPort['rank']): MessagePort[] {
+    return this.walkers.map((walker) => {
+      const { port1, port2 } = new MessageChannel();
+      walker.postMessage({ port: port2, rank } satisfies WalkerPort, [port2]);
+      return port1;
+    });
   }
 
   private heardFrom(worker: Worker): Worker {
@@ -58,13 +67,14 @@ export class Crew {
     this.rest();
     send(this.prober, { do: 'ground', ground });
     // the first figures need every core: the other worker reads the ground when it is its turn
-    this.unread = ground;
+    this.ground = ground;
   }
 
   /** Another state of the task: coarse results at once, all of them when nothing changes for a while. */
   think(state: number, task: WrittenTask): void {
     this.rest();
     this.state = state;
+    this.asked = null;
     send(this.prober, { do: 'task', state, task, found: this.found });
     this.waiting = { state, task };
   }
@@ -73,13 +83,16 @@ export class Crew {
   probe(route: NonNullable<WrittenTask['routes']>[number]): number {
     this.rest();
     send(this.prober, { do: 'probe', number: ++this.probes, route });
+    // the drag may be called off: then the task stays what it was, and is not done yet
+    this.whenQuiet(this.state);
     return this.probes;
   }
 
   /** Asks for the report of the task as it stands; it comes when all of it has been worked out. */
   report(state: number, task: WrittenTask, reading: Reading): void {
     window.clearTimeout(this.patience);
-    send(this.readyRefiner(), { do: 'report', state, task, reading });
+    this.asked = { do: 'report', state, task, reading };
+    this.refine(this.asked);
   }
 
   interpret(name: string, line: readonly Point[]): void {
@@ -91,9 +104,13 @@ export class Crew {
     this.found = [];
   }
 
+  /** A search that is under way hears nothing: it ends with its worker, and leaves the cores to what is wanted now. */
   private rest(): void {
     window.clearTimeout(this.patience);
-    if (this.refiner !== null) send(this.refiner, { do: 'stop' });
+    if (this.refining === null || this.refiner === null) return;
+    this.refiner.terminate();
+    this.refiner = null;
+    this.refining = null;
   }
 
   private heard(message: FromThinker): void {
@@ -102,36 +119,49 @@ export class Crew {
       if (results.state !== this.state) return;
       if (results.coarse) this.whenQuiet(results.state);
       else {
+        this.refining = null;
         this.found = results.routes.filter((r) => r.origin === 'found');
         this.refined = results.state;
       }
     }
-    // a report may have been asked for before the figures were refined
-    if (message.tells === 'report' && this.refined !== message.state) this.whenQuiet(message.state);
+    if (message.tells === 'problem') this.asked = null;
+    if (message.tells === 'report') {
+      this.refining = null;
+      this.asked = null;
+      // it may have been asked for before the figures were refined
+      this.whenQuiet(message.state);
+    }
     const wrong = message.tells === 'problem' && !message.ours;
     this.listener(wrong ? { ...message, message: problemSaid(message.message) } : message);
   }
 
-  /** The refiner, with the ground that it has to work on. */
-  private readyRefiner(): Worker {
+  private refine(wish: Extract<ToThinker, { do: 'task' | 'report' }>): void {
     const refiner = this.refiner ?? this.startRefiner();
-    if (this.unread !== null) send(refiner, { do: 'ground', ground: this.unread });
-    this.unread = null;
-    return refiner;
+    if (this.ground !== null && this.read !== this.ground)
+      send(refiner, { do: 'ground', ground: this.ground });
+    this.read = this.ground;
+    this.refining = wish.state;
+    send(refiner, wish);
   }
 
   private startRefiner(): Worker {
     const refiner = this.heardFrom(startWorker('thinker', 'refiner'));
-    send(refiner, { do: 'ports', ports: this.portsOfRefiner }, this.portsOfRefiner);
+    const ports = this.waysToWalkers(1);
+    send(refiner, { do: 'ports', ports }, ports);
     this.refiner = refiner;
+    this.read = null;
     return refiner;
   }
 
+  /** What is still to be done for this state is begun after a while without changes. */
   private whenQuiet(state: number): void {
     window.clearTimeout(this.patience);
     this.patience = window.setTimeout(() => {
-      if (this.waiting?.state !== state) return;
-      send(this.readyRefiner(), { do: 'task', ...this.waiting, found: [] });
+      const { waiting, asked } = this;
+      if (asked?.state === state) this.refine(asked);
+      else if (waiting?.state === state && this.refined !== state) {
+        this.refine({ do: 'task', ...waiting, found: [] });
+      }
     }, PATIENCE);
   }
 }

@@ -6,8 +6,6 @@ import type { Report } from '../../src/report/report.ts';
 import type { DrawnLeg } from '../../src/route/drawn.ts';
 import type { Route } from '../../src/route/leg.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
-import type { WalkAnswer, WalkJob } from '../../src/walk/jobs.ts';
-import type { World } from '../../src/walk/world.ts';
 import type { Bounds } from '../map/view.ts';
 import type { Folder, Suggestion } from './work.ts';
 
@@ -111,14 +109,6 @@ export type FromThinker =
       readonly name: string;
       readonly legs: readonly DrawnLeg[];
     };
-
-export type ToWalker =
-  | { readonly do: 'world'; readonly key: string; readonly world: World }
-  | { readonly do: 'walk'; readonly key: string; readonly number: number; readonly job: WalkJob };
-
-export type FromWalker =
-  | { readonly number: number; readonly answer: WalkAnswer }
-  | { readonly number: number; readonly fault: string };
 
 /** What was dropped on the page, for a worker of its own to read. */
 export interface ToOpener {

@@ -13,9 +13,10 @@ import { deriveRelief } from '../../../src/terrain/relief.ts';
 import { prepareWorld } from '../../../src/walk/prepare-world.ts';
 import { hitsOf, type Tally } from '../../../src/walk/tally.ts';
 import { legsAsWritten, understand } from '../as-written.ts';
-import type { GroundFiles, ToThinker, ToWalker } from '../messages.ts';
+import type { GroundFiles, ToThinker } from '../messages.ts';
+import type { ToWalker } from '../walker-messages.ts';
 import { type OpenedGround, type ReadGround, readGround } from './open-files.ts';
-import { Pool, Superseded, simulated } from './pool.ts';
+import { Pool, Superseded, shrinkingPieces, simulated } from './pool.ts';
 import {
   dropQuietly,
   groundKeeper,
@@ -32,8 +33,8 @@ import { wholeGround } from './whole-ground.ts';
 /** Attempts per route for the first figures, and for the very first ones of a page that has just been opened. */
 const COARSE = 500;
 const FIRST = 100;
-/** Attempts per message: small, so that all walkers end together. */
-const PIECE = 25;
+/** A dragged route gives way to its next place, but not for longer than this without any figures, milliseconds. */
+const MOST_BLIND = 100;
 /** Routes whose figures are kept. */
 const MOST_KEPT = 300;
 
@@ -54,13 +55,15 @@ export function serveProber(): void {
   let current: Current | null = null;
   let first = true;
   const groundOf = groundKeeper();
-  const tallies = new Map<string, Tally>();
+  /** By route and attempts; kept while they are walked as well. */
+  const tallies = new Map<string, Promise<Tally>>();
+  const dragged = { waiting: null as Probe | null, walking: false, told: 0 };
 
   const hear = async (message: ToThinker): Promise<void> => {
     switch (message.do) {
       case 'ports':
         ports = message.ports;
-        pool = new Pool(ports, 2);
+        pool = new Pool(ports, true);
         return;
       case 'ground': {
         opened = null;
@@ -90,9 +93,11 @@ export function serveProber(): void {
         return;
       }
       case 'task':
-        return think(message);
+        think(message).catch((error) => problem(message.state, error));
+        return;
       case 'probe':
-        return probe(message);
+        probe(message);
+        return;
       case 'interpret': {
         if (current === null) return;
         const { task, ground } = current;
@@ -103,10 +108,15 @@ export function serveProber(): void {
         return;
       }
       case 'stop':
-        pool.clear();
+        pool.drop();
     }
   };
 
+  const problem = (state: number, error: unknown) => {
+    if (!(error instanceof Superseded)) tellProblem(state, error);
+  };
+
+  /** What comes after it need not wait for the walks, only for what precedes them. */
   async function think({ state, task: written, found }: Extract<ToThinker, { do: 'task' }>): Promise<void> {
     if (opened === null) return;
     const task = taskOn(opened, written);
@@ -123,9 +133,12 @@ export function serveProber(): void {
     const routes = withoutTwins(drawn, found, task.candidates);
     const trials = Math.min(task.trials, first ? FIRST : COARSE);
     first = false;
+    // a route that was dragged to where it lies now is being walked already
+    const wanted = new Set(routes.map((r) => nameOf(r, trials)));
+    pool.drop(({ name }) => !wanted.has(name));
     const walked: Walked[] = await Promise.all(
       routes.map(async (route): Promise<Walked> => {
-        const tally = await walk(route, task.seed, trials);
+        const tally = await walk(route, task.seed, trials, false);
         const share = hitsOf(tally) / trials;
         return {
           route,
@@ -143,26 +156,49 @@ export function serveProber(): void {
   }
 
   /** Kept per route and world: what has not changed is not walked again. */
-  async function walk(route: Route, seed: number, trials: number): Promise<Tally> {
-    const { key } = current!;
-    const name = JSON.stringify([route.legs, trials]);
+  function walk(route: Route, seed: number, trials: number, soon: boolean): Promise<Tally> {
+    const name = nameOf(route, trials);
     const known = tallies.get(name);
     if (known !== undefined) return known;
-    const tally = await simulated(pool, key, { do: 'simulate', route, seed, from: 0, to: trials }, PIECE);
     if (tallies.size > MOST_KEPT) tallies.clear();
+    const job = { do: 'simulate', route, seed, from: 0, to: trials } as const;
+    const sizes = shrinkingPieces(trials, pool.width);
+    const tally = simulated(pool, current!.key, job, { name, soon }, sizes);
     tallies.set(name, tally);
+    tally.catch(() => tallies.get(name) === tally && tallies.delete(name));
     return tally;
   }
 
-  async function probe({ number, route: written }: Extract<ToThinker, { do: 'probe' }>): Promise<void> {
-    if (current === null || opened === null || written.legs === undefined) return;
+  /** The next place of a dragged route: of many only the last is worth a look. */
+  async function probe(message: Probe): Promise<void> {
+    dragged.waiting = message;
+    if (dragged.walking) {
+      if (performance.now() - dragged.told < MOST_BLIND) pool.drop(({ soon }) => soon);
+      return;
+    }
+    dragged.walking = true;
+    dragged.told = performance.now();
+    while (dragged.waiting !== null) {
+      const next = dragged.waiting;
+      dragged.waiting = null;
+      try {
+        if (await probed(next)) dragged.told = performance.now();
+      } catch {
+        // given way, or a route that cannot be walked from there: the next place will do
+      }
+    }
+    dragged.walking = false;
+  }
+
+  async function probed({ number, route: written }: Probe): Promise<boolean> {
+    if (current === null || opened === null || written.legs === undefined) return false;
     const { task, ground, state } = current;
     // only this route is read: the rest of the task stands as it did
     const drawn = { name: written.name, legs: written.legs } as Task['routes'][number];
     const route = resolveRoute(drawn, task, ground, 'drawn', locateOn(ground.terrain.crs));
     const trials = Math.min(task.trials, COARSE);
-    const tally = await walk(route, task.seed, trials);
-    if (current?.state !== state) return;
+    const tally = await walk(route, task.seed, trials, true);
+    if (current?.state !== state) return false;
     const line = routeLine(route.legs);
     tell({
       tells: 'probe',
@@ -175,31 +211,33 @@ export function serveProber(): void {
         line,
       },
     });
+    return true;
   }
 
   let latest = 0;
+  let busy: Promise<void> = Promise.resolve();
   self.onmessage = ({ data }: MessageEvent<ToThinker>) => {
     if (data.do === 'task') {
       latest = data.state;
-      // what is being walked for an older state is of no use any more
-      pool.clear();
+      dragged.waiting = null;
+      // what is being walked for an older state is of no use any more, but for the route that was dragged
+      pool.drop(({ soon }) => !soon);
     }
-    // of many drags only the last one that waits is worth a look
-    const newest = data.do === 'probe' ? ++probes : probes;
     busy = busy.then(async () => {
       if (data.do === 'task' && data.state !== latest) return;
-      if (data.do === 'probe' && newest !== probes) return;
       try {
         await hear(data);
       } catch (error) {
-        if (error instanceof Superseded) return;
-        if (data.do === 'probe') return;
-        tellProblem(data.do === 'task' ? data.state : -1, error);
+        problem(data.do === 'task' ? data.state : -1, error);
       }
     });
   };
-  let probes = 0;
-  let busy: Promise<void> = Promise.resolve();
+}
+
+type Probe = Extract<ToThinker, { do: 'probe' }>;
+
+function nameOf(route: Route, trials: number): string {
+  return JSON.stringify([route.legs, trials]);
 }
 
 async function readable(files: GroundFiles): Promise<ReadGround> {

@@ -79,12 +79,12 @@ export function serveRefiner(): void {
   self.onmessage = ({ data }: MessageEvent<ToThinker>) => {
     if (data.do === 'stop') {
       latest = -1;
-      pool.clear();
+      pool.drop();
       return;
     }
     if (data.do === 'task' || data.do === 'report') {
       latest = data.state;
-      pool.clear();
+      pool.drop();
     }
     busy = busy.then(async () => {
       try {
