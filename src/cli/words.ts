@@ -79,7 +79,7 @@ const GERMAN: CliWords = {
   notAssessed: 'nicht beurteilt',
   told: (name, trial, outcome, minutes) => `${name}, Versuch ${trial}: ${outcome} nach ${minutes} Minuten`,
   event: (minute, leg, event, off, sure) =>
-    `${minute} min  Abschnitt ${leg}  ${event} (in Wahrheit ${off} neben dem geglaubten Ort, gewiss auf ${sure})`,
+    `${minute} min  Abschnitt ${leg}  ${event} (in Wahrheit ${off} neben dem vermuteten Ort, nach eigener Meinung auf ${sure} genau)`,
 };
 
 export const CLI_WORDS: Readonly<Record<Language, CliWords>> = { en: ENGLISH, de: GERMAN };

@@ -14,10 +14,10 @@ export const CAUTIONS: readonly string[] = [
 export const GERMAN_CAUTIONS: readonly string[] = [
   'Zum Lernen und Planen. Am Tag selbst entscheiden Gelände und Wetter, und die ausgebildete Leitung und die Regeln der Veranstaltung stehen über jeder Zahl hier.',
   'Ein Wegerecht muss kein sichtbarer Weg sein und ein Weg kein Wegerecht: örtliches Betretungsrecht, Sperrungen und Wildschutz beachten.',
-  'Karte, Kompass, Uhr, Pfeife, Licht und Wetterschutz mitnehmen; das Telefon ist eine Zugabe. Neben Eisen irrt der Kompass.',
+  'Karte, Kompass, Uhr, Pfeife, Licht und Wetterschutz mitnehmen; ein Telefon kommt nur hinzu. In der Nähe von Eisen weist der Kompass falsch.',
   'Abstand von Kanten und von Bächen bei Hochwasser halten. Was in den Daten fehlt, kann dennoch da sein.',
   'Wird das Ziel in der erlaubten Zeit nicht gefunden: zurück zu einem bekannten Punkt. Die Gruppe nie außer Sicht- und Rufweite teilen.',
   'Verirrt: anhalten, Schutz suchen, nachdenken; notfalls den örtlichen Notruf wählen. Plan und Rückkehrzeit bei jemandem hinterlassen.',
   'Zeiten enthalten weder Rasten noch Verletzungen, und das Tempo bestimmt die langsamste Person. Steilgelände, Schnee, Eis und Lawinen sind nicht beurteilt.',
-  'Empfindliche Orte nicht veröffentlichen. Jede Zahl ist gerechnet, nicht beobachtet.',
+  'Empfindliche Orte nicht veröffentlichen. Jede Zahl ist Modellrechnung, keine Beobachtung.',
 ];

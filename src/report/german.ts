@@ -13,7 +13,7 @@ export const GERMAN_GROUNDS = {
   dry: 'Boden trocken',
   normal: 'Boden normal',
   wet: 'Boden nass',
-  saturated: 'Boden durchtränkt',
+  saturated: 'Boden wassergesättigt',
   spate: 'Bäche im Hochwasser',
 } as const;
 export const GERMAN_SKILLS = {
@@ -75,8 +75,8 @@ export function germanReport(reading: Reading): ReportSentences {
       },
       between: (routes) =>
         `Dazwischen, in beidem zugleich ungeschlagen: ${routes.map((c) => `${c.letter} (${counted(c)}, ${c.minutes} min)`).join(', ')}.`,
-      wrong: (letter, count) => `Auf ${letter} melden etwa ${count} von 100 das Falsche.`,
-      lost: (letter, count) => `Auf ${letter} enden etwa ${count} von 100 verirrt.`,
+      wrong: (letter, count) => `Auf ${letter} halten etwa ${count} von 100 etwas Falsches für das Ziel.`,
+      lost: (letter, count) => `Auf ${letter} verirren sich etwa ${count} von 100.`,
       hazard: (counts) =>
         `So viele von 100 geraten zu nahe an einen verzeichneten Abbruch oder in zu steiles Gelände: ${counts.map((c) => `${c.letter} ${c.count}`).join(', ')}.`,
       notAssessed: 'Gefahren sind nicht beurteilt: Die Daten verzeichnen hier keine.',

@@ -144,7 +144,7 @@ const GERMAN: ToldWords = {
     'back at a known point': 'ist zurück an einem bekannten Punkt',
     'sets off again': 'bricht erneut auf',
     found: 'findet das Ziel',
-    'declared on the wrong thing': 'meldet das Falsche',
+    'declared on the wrong thing': 'hält das Falsche für das Ziel',
   },
   setsOff: (to) => `bricht auf: ${to}`,
 };

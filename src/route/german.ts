@@ -13,8 +13,8 @@ const COMPASS = ['Norden', 'Nordosten', 'Osten', 'Südosten', 'Süden', 'Südwes
 
 const REASONS: Readonly<Record<string, string>> = {
   ground: 'weil das Gelände nicht der Karte entspricht',
-  'party-day': 'durch den eigenen Fehler des Tages bei Richtung oder Schrittmaß',
-  leg: 'durch die dort genommene Richtung oder Zählung',
+  'party-day': 'durch den Tagesfehler der Gruppe bei Richtung oder Schrittmaß',
+  leg: 'durch die dort eingestellte Richtung oder die Schrittzählung',
   step: 'durch Abweichen unterwegs',
   seeing: 'weil ungesehen daran vorbeigegangen wird',
   several: 'durch mehrere Fehler zusammen',
@@ -50,7 +50,7 @@ export function germanRoute(reading: Reading): RouteWords {
       case 'on line':
         return `Stelle ${at(p.line)}`;
       case 'open':
-        return 'Punkt im Freien';
+        return 'Punkt im Gelände';
       case 'start':
         return 'Start';
       case 'target':
@@ -66,7 +66,7 @@ export function germanRoute(reading: Reading): RouteWords {
       case 'on line':
         return `bis zu einer Stelle ${at(p.line)}`;
       case 'open':
-        return 'bis zu einem Punkt im Freien';
+        return 'bis zu einem Punkt im Gelände';
       case 'start':
         return 'bis zum Start';
       case 'target':
@@ -83,7 +83,7 @@ export function germanRoute(reading: Reading): RouteWords {
       case 'on line':
         return `eine Stelle ${at(p.line)}`;
       case 'open':
-        return 'einen Punkt im Freien';
+        return 'einen Punkt im Gelände';
       case 'start':
         return 'den Start';
       case 'target':
@@ -117,7 +117,7 @@ export function germanRoute(reading: Reading): RouteWords {
             return `Nach Marschzahl ${bearing} gehen, ${metres} bis an ${accusative(l.line)}, dabei bewusst ${about(l.offsetMetres)} nach ${SIDES[l.side]} versetzt: an der Linie dann nach ${SIDES[turn]}`;
           }
           case 'contour':
-            return `Höhengleich um den Hang gehen, ${metres}, anfangs nach ${COMPASS[l.eighth]!}, ${end}`;
+            return `Den Hang auf gleicher Höhe queren, ${metres}, anfangs nach ${COMPASS[l.eighth]!}, ${end}`;
           case 'sight':
             return `Auf Sicht gehen, ${metres} nach ${COMPASS[l.eighth]!}, ${end}`;
           case 'box':
@@ -134,7 +134,12 @@ export function germanRoute(reading: Reading): RouteWords {
     },
     far: ({ lines, open, how, end }) => {
       if (lines.length === 0) {
-        const by = how === 'sight' ? 'auf Sicht' : how === 'slope' ? 'um den Hang' : 'über freies Gelände';
+        const by =
+          how === 'sight'
+            ? 'auf Sicht'
+            : how === 'slope'
+              ? 'auf gleicher Höhe am Hang entlang'
+              : 'über freies Gelände';
         return `${by} ${until(end)}`;
       }
       const names = lines.map(accusative);
@@ -156,7 +161,7 @@ export function germanRoute(reading: Reading): RouteWords {
         case 'timing':
           return `${metres} nach der Uhr ${end}`;
         case 'contour':
-          return `${metres} höhengleich um den Hang ${end}`;
+          return `${metres} auf gleicher Höhe am Hang entlang ${end}`;
         case 'sight':
           return `auf Sicht ${end}`;
         case 'box':
@@ -167,7 +172,7 @@ export function germanRoute(reading: Reading): RouteWords {
       if (things.length === 0) {
         return bySight
           ? 'Stützt sich darauf, das Ziel die ganze Zeit zu sehen'
-          : `Stützt sich auf ${about(metres)} allein auf Kompass und Doppelschritte`;
+          : `Verlässt sich ${about(metres)} weit allein auf Kompass und Doppelschritte`;
       }
       const names = things.map((t) =>
         'is' in t
@@ -182,7 +187,7 @@ export function germanRoute(reading: Reading): RouteWords {
     risks: ({ last, metres, end, count, reason }) => {
       const where = last ? `die letzten ${about(metres)}` : `die ${about(metres)} ${until(end)}`;
       const why = reason === undefined ? '' : `, meist ${REASONS[reason] ?? reason}`;
-      return `heikel sind ${where}: etwa ${count} von 100 solchen Gruppen gehen dort fehl${why}`;
+      return `heikel sind ${where}: Dort scheitern etwa ${count} von 100 solchen Gruppen${why}`;
     },
     late: (count) => `etwa ${count} von 100 kommen zu spät`,
     wrong: (count) => `etwa ${count} von 100 halten etwas Falsches dafür`,
@@ -207,7 +212,7 @@ export function germanRoute(reading: Reading): RouteWords {
         case 'backstop':
           return `${plain}, mit Auffanglinie`;
         case 'open':
-          return `${plain}, ${more.legs === 0 ? 'ganz an Leitlinien entlang' : `${more.legs} ${more.legs === 1 ? 'Abschnitt' : 'Abschnitte'} im Freien`}`;
+          return `${plain}, ${more.legs === 0 ? 'ganz an Leitlinien entlang' : `${more.legs} ${more.legs === 1 ? 'Abschnitt' : 'Abschnitte'} in freiem Gelände`}`;
       }
     },
     differs: ({ aim, from, catching, last }) =>
@@ -243,13 +248,13 @@ export function germanRoute(reading: Reading): RouteWords {
           return `${how}, ${short(c.metres)} vom Ziel${before}${after}`;
         }
         case 'catching':
-          return `Abschnitt ${c.leg} von ${germanName(c.line, 'dative')} auffangen lassen, ${short(c.metres)} dahinter`;
+          return `Auffanglinie für Abschnitt ${c.leg}: ${germanName(c.line, 'nominative')}, ${short(c.metres)} dahinter`;
         case 'ticks':
           return `auf Abschnitt ${c.leg} abhaken: ${c.features.map(germanLabel).join(', ')}`;
         case 'stay':
-          return `${germanAt('an', c.line)} bleiben bis ${short(c.metres)} vom Ziel`;
+          return `${germanAt('an', c.line)} bleiben bis ${short(c.metres)} vor dem Ziel`;
         case 'slope':
-          return `auf Abschnitt ${c.leg} höhengleich um den Hang`;
+          return `auf Abschnitt ${c.leg} den Hang auf gleicher Höhe queren`;
         case 'clock':
           return `Abschnitt ${c.leg} nach der Uhr messen`;
         case 'count':
@@ -273,7 +278,7 @@ export function germanRoute(reading: Reading): RouteWords {
 const STRAIGHT = {
   open: 'über freies Gelände',
   sight: 'geradewegs, auf Sicht',
-  contour: 'um den Hang',
+  contour: 'auf gleicher Höhe am Hang entlang',
   box: 'um das Hindernis',
   handrail: 'geradewegs nach einer Marschzahl',
   bearing: 'geradewegs nach einer Marschzahl',

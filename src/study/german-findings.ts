@@ -38,7 +38,7 @@ const NEEDS: Readonly<Record<string, string>> = {
   'ruins, folds, buildings': 'Ruinen, Pferche, Gebäude: die besten letzten Angriffspunkte fehlen',
   'tarns, pools, lakes': 'Bergseen, Tümpel, Seen: kein stehendes Gewässer für eine Standortbestimmung',
   'gates, stiles, bridges': 'Tore, Überstiege, Brücken: wo Mauern und Bäche zu queren sind, ist unbekannt',
-  sinkholes: 'Senklöcher: Löcher sind von Hand zu ergänzen',
+  sinkholes: 'Dolinen: Löcher sind von Hand zu ergänzen',
   'ground cover': 'Bewuchs: alles offene Gelände gilt als kurzes Gras',
 };
 

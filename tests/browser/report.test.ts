@@ -52,7 +52,7 @@ describe.skipIf(chromiumPath === null)('the report in Chromium', () => {
     const walk = page.locator('.walk').first();
     for (let i = 0; i < 3; i++) await walk.getByRole('button', { name: 'weiter' }).click();
     expect(await walk.locator('output').textContent()).toMatch(
-      /^3 von 5: 30 min, erkennt das Ende des Abschnitts, \d+ m neben dem Geglaubten$/,
+      /^3 von 5: 30 min, erkennt das Ende des Abschnitts, \d+ m neben dem vermuteten Ort$/,
     );
     expect(said).toEqual([]);
     await page.close();

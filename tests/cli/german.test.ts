@@ -104,7 +104,7 @@ test('a single attempt is told in German', async () => {
   const { code, out } = await mistwise('compare', 'small.task.yaml', '--language', 'de', '--trial', '3');
   expect(code).toBe(0);
   expect(out).toMatch(/Versuch 3: .* nach \d+ Minuten/);
-  expect(out).toMatch(/Abschnitt 1 {2}steht am Start \(in Wahrheit \d+ m neben dem geglaubten Ort/);
+  expect(out).toMatch(/Abschnitt 1 {2}steht am Start \(in Wahrheit \d+ m neben dem vermuteten Ort/);
   expect(englishIn(out.split('\n'), ['straight there', 'by the corner'])).toEqual([]);
 });
 

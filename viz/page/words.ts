@@ -316,7 +316,7 @@ export const de: Words = {
     dry: 'trocken',
     normal: 'normal',
     wet: 'nass',
-    saturated: 'durchtränkt',
+    saturated: 'wassergesättigt',
     spate: 'bei Hochwasser',
   },
   lights: { day: 'bei Tag', dark: 'bei Dunkelheit' },
@@ -356,17 +356,17 @@ export const de: Words = {
   figures: GERMAN,
   texts: {
     invented: 'erfundenes Gelände',
-    modelled: 'Gerechnet, nicht beobachtet.',
+    modelled: 'Modellrechnung, keine Beobachtung.',
     relief: 'Höhen alle {cell} m: Formen unter {twice} m bleiben unsichtbar.',
     givenParty: '{skill} Gruppe von {people}',
     givenCloud: 'Wolken auf {base}, darin {above} Sicht',
     givenClear: 'Sicht {below}',
     givenGround: 'Boden {ground}',
-    givenTrials: '{trials} Versuche je Route, gerechnet',
+    givenTrials: '{trials} Versuche je Route, Modellrechnung',
     coarse: 'Erste Zahlen, aus {trials} Versuchen je Route.',
     refining: 'Erste Zahlen, aus {trials} Versuchen je Route; alle werden gerade gegangen: {share} %.',
     refined:
-      '{trials} Versuche je Route, dieselben Zahlen wie vom Programm bei dieser Aufgabe und Startzahl {seed}.',
+      '{trials} Versuche je Route, dieselben Zahlen wie vom Programm bei dieser Aufgabe und diesem Startwert: {seed}.',
     opening: 'Das Gelände wird gelesen …',
     fault: 'Ein Fehler dieses Programms, nicht Ihrer:',
     stays: 'An Ihrer Arbeit hat sich nichts geändert; gezeigt wird der Stand davor.',
@@ -381,8 +381,8 @@ export const de: Words = {
     addLine: 'fehlende Linie',
     addArea: 'fehlende Fläche',
     finish: 'fertig',
-    nearer: 'näher',
-    farther: 'weiter weg',
+    nearer: 'vergrößern',
+    farther: 'verkleinern',
     whole: 'ganze Aufgabe',
     undo: 'rückgängig',
     redo: 'wiederholen',
@@ -394,7 +394,7 @@ export const de: Words = {
       'Jeder gesetzte Punkt kommt vor das Ziel. Einen Punkt ziehen, um ihn zu versetzen, oder die Linie, um sie zu biegen; die Zahlen folgen.',
     hintCarry: 'Der Punkt ist aufgenommen: Pfeiltasten bewegen ihn, Eingabe setzt ihn ab.',
     hintStart: 'Den Start auf der Karte setzen.',
-    hintTarget: 'Das Ziel auf der Karte setzen: auf ein Kartenobjekt oder ins Freie.',
+    hintTarget: 'Das Ziel auf der Karte setzen: auf ein Kartenobjekt oder ins freie Gelände.',
     hintPoint: 'Setzen, was der Karte fehlt; dann unten sagen, was es ist.',
     hintLine: 'Die Punkte nacheinander setzen, dann „fertig“.',
     hintArea: 'Die Ecken nacheinander setzen, dann „fertig“.',
@@ -428,12 +428,12 @@ export const de: Words = {
     hatchNote: 'Schraffiert: steiles oder gesperrtes Gelände in den Daten.',
     beside: 'falsche Funde {false}, verirrt {lost}',
     up: '{metres} Anstieg',
-    foundBy: 'Gefunden bis wann',
+    foundBy: 'Bis wann gefunden',
     foundByNote:
       'Wie viele von 100 Gruppen das Ziel in so vielen Minuten gefunden haben. Eine Kurve, die abflacht, bleibt dort.',
-    timeSuccess: 'Zeit gegen Erfolg',
+    timeSuccess: 'Zeit und Erfolg',
     timeSuccessNote:
-      'Dicker Balken: Zufall der Stichprobe. Dünner Balken: Können und Kartentreue verändert, sobald alle Versuche gegangen sind. Voller Buchstabe: keine andere Route ist zugleich schneller und sicherer im Finden.',
+      'Dicker Balken: Zufall der Stichprobe. Dünner Balken: Können und Vertrauen in die Karte verändert, sobald alle Versuche gegangen sind. Voller Buchstabe: keine andere Route ist zugleich schneller und verlässlicher.',
     legs: 'Wo Gruppen von der Linie abkommen',
     legsNote:
       'Jedes schwarze Quadrat ist eine von 100 Gruppen, die das Ziel nicht fand und auf diesem Abschnitt von der Linie abkam.',
@@ -451,7 +451,7 @@ export const de: Words = {
       'Auf der Karte zeichnen oder zeilenweise einfügen: Koordinate, Art, Name. Was hier gezeichnet ist, gilt von da an als kartiert.',
     kind: 'Art',
     name: 'Name',
-    sure: 'wie gewiss, von 100',
+    sure: 'vorhanden, von 100 Fällen',
     seen: 'zuletzt gesehen',
     remove: 'entfernen',
     paste: 'Orte einfügen',
@@ -460,7 +460,7 @@ export const de: Words = {
     groupNote:
       'Jede Person zeichnet eine Route und versiegelt sie mit Namen und Zuversicht; niemand sieht die der anderen, eine gefundene Route oder eine Zahl, bis alle zusammen geöffnet werden.',
     who: 'Name oder Kürzel',
-    confidence: 'findet es sicherlich, von 100',
+    confidence: 'Zuversicht, es zu finden, von 100',
     seal: 'die gerade geänderte Route versiegeln',
     sealed: '{n} versiegelt: {who}',
     openAll: 'alle zusammen öffnen',
@@ -469,12 +469,12 @@ export const de: Words = {
     sealedPart: 'Verborgen, bis die versiegelten Routen zusammen geöffnet werden.',
     probeSealed: '{letter}: Strecke {metres}',
     openedHead: 'Zusammen geöffnet',
-    thinks: 'meint, von 100',
-    simulated: 'gerechnet, von 100',
+    thinks: 'eigene Schätzung, von 100',
+    simulated: 'Modellrechnung, von 100',
     files: 'Öffnen und speichern',
     open: 'Dateien öffnen',
     dropNote:
-      'Oder irgendwo hineinziehen: einen gespeicherten Ordner (zip), Höhen (GeoTIFF, ASCII-Gitter), Kartenobjekte (GeoJSON), eine gezeichnete Linie (GPX), eine Aufgabe.',
+      'Oder irgendwo hineinziehen: einen gespeicherten Ordner (zip), Höhen (GeoTIFF, ASCII-Raster), Kartenobjekte (GeoJSON), eine gezeichnete Linie (GPX), eine Aufgabe.',
     saveZip: 'Gelände und Aufgabe speichern (zip)',
     saveTask: 'nur die Aufgabe speichern',
     saveReport: 'den Bericht speichern (eine Seite)',
@@ -482,7 +482,7 @@ export const de: Words = {
     reporting: 'Der Bericht wird mit allen Versuchen ausgearbeitet: {share} %.',
     reportSaved: 'Der Bericht ist gespeichert: {name}.',
     saveSuggestion: 'meine versiegelte Route speichern',
-    demo: 'zurück zur Vorführung',
+    demo: 'zurück zum Beispiel',
     kept: 'Alles bleibt auf diesem Gerät und in diesem Browser: Schließen und Öffnen der Seite verliert nichts.',
     notKept: 'Dieser Browser behält für eine so geöffnete Seite nichts: vor dem Schließen speichern.',
     tooLarge:
@@ -527,13 +527,13 @@ export const de: Words = {
       `Auf ${letter}, „${name}“, finden etwa ${count} solcher Gruppen das Ziel; die Hälfte aller Versuche endet innerhalb von ${minutes} Minuten.`,
     quicker: (letter, name, minutes, count, clear) =>
       `${letter}, „${name}“, endet etwa ${minutes} Minuten früher; ${clear ? `auf ihr finden etwa ${count} das Ziel` : `kein klarer Unterschied im Erfolg (etwa ${count}): nach den Folgen wählen`}.`,
-    false: (letter, count) => `Auf ${letter} melden etwa ${count} das Falsche.`,
-    lost: (letter, count) => `Auf ${letter} enden etwa ${count} verirrt.`,
+    false: (letter, count) => `Auf ${letter} halten etwa ${count} etwas Falsches für das Ziel.`,
+    lost: (letter, count) => `Auf ${letter} verirren sich etwa ${count}.`,
     notAssessed: 'Gefahren sind nicht beurteilt: die Daten verzeichnen hier keine.',
     ofHundred: (n) => `${n} von 100`,
   },
   leg: {
-    openPlace: 'zu einem Punkt im Freien',
+    openPlace: 'zu einem Punkt im Gelände',
     target: 'zum Ziel',
     says: (technique, f) => {
       switch (technique) {
@@ -544,7 +544,7 @@ export const de: Words = {
           return `bewusst versetzt an ${f.line}, ${f.off} ${side} der gesuchten Stelle, ${f.bearing}`;
         }
         case 'contour':
-          return `höhengleich queren bis ${f.to}`;
+          return `den Hang auf gleicher Höhe queren bis ${f.to}`;
         case 'box':
           return `im Rechteck umgehen bis ${f.to}`;
         case 'sight':

@@ -11,8 +11,8 @@ import { thousands } from '../theme/words.ts';
 import type { ReportWords } from './words.ts';
 
 /*
- * Terms of German map and mountain training, from memory, no source: Marschzahl, Leitlinie, Auffanglinie, Doppelschritte, Gitternord,
- * Missweisung against true north; "ab Gitternord" where the grid is meant.
+ * Terms of German map and mountain training, from memory, no source: Marschzahl, Leitlinie, Auffanglinie, Doppelschritte; Missweisung is magnetic
+ * north from true north, Meridiankonvergenz grid north from true north, Nadelabweichung magnetic north from grid north.
  */
 
 const SIDES = { left: 'links', right: 'rechts' } as const;
@@ -50,8 +50,8 @@ export function germanPages(reading: Reading): ReportWords {
     kindPlural: plural,
     route: (letter, name) => `Route ${letter}, ${name}`,
     invented: ', erfundenes Gelände',
-    light: 'Tag und Nacht tauschen',
-    modelled: 'Gerechnet, nicht beobachtet.',
+    light: 'Tag- und Nachtfarben tauschen',
+    modelled: 'Modellrechnung, keine Beobachtung.',
     heights: (cell) =>
       `Höhen alle ${m.cell(cell)}: Geländeformen unter ${m.cell(2 * cell)} bleiben unsichtbar.`,
     hazardsNot: 'Gefahren nicht beurteilt.',
@@ -71,7 +71,7 @@ export function germanPages(reading: Reading): ReportWords {
       ground: (ground) => GERMAN_GROUNDS[ground],
       light: (light) => (light === 'dark' ? 'bei Dunkelheit' : 'bei Tag'),
       trials: (trials) => `${thousands(trials)} Versuche je Route`,
-      modelled: 'gerechnet, nicht beobachtet',
+      modelled: 'Modellrechnung, keine Beobachtung',
     },
 
     map: {
@@ -93,7 +93,7 @@ export function germanPages(reading: Reading): ReportWords {
       sure: 'in 90 von 100 Fällen oder mehr vorhanden',
       likely: '60 bis 90',
       doubtful: 'unter 60',
-      table: 'Kartenobjekte und ihr Zweifel, als Tabelle',
+      table: 'Kartenobjekte und wie verlässlich sie sind, als Tabelle',
       caption: 'Kartenobjekte',
       heads: ['Objekt', 'Art', 'vorhanden, von 100', `Lage, ± ${m.unit.short}`],
     },
@@ -109,18 +109,18 @@ export function germanPages(reading: Reading): ReportWords {
     },
 
     foundBy: {
-      heading: 'Gefunden bis wann',
+      heading: 'Bis wann gefunden',
       note: 'Wie viele von 100 Gruppen das Ziel in so vielen Minuten gefunden haben. Eine Kurve, die früh abflacht, bleibt dort: Mehr Zeit würde jenen Gruppen nicht helfen.',
       caption: 'Gefunden in so vielen Minuten, von 100',
       minutes: 'Minuten',
     },
 
     timeSuccess: {
-      heading: 'Zeit gegen Erfolg',
+      heading: 'Zeit und Erfolg',
       sampling: 'Dicker Balken: Zufall der Stichprobe. ',
-      varied: 'Dünner Balken: Können und Kartentreue verändert. ',
+      varied: 'Dünner Balken: Können und Vertrauen in die Karte verändert. ',
       notVaried: 'Annahmen nicht verändert. ',
-      note: 'Voller Buchstabe: ungeschlagen, keine andere Route ist zugleich schneller und gewisser. Zeiten gelten für alle Versuche, auch gescheiterte, ohne Rasten.',
+      note: 'Voller Buchstabe: ungeschlagen, keine andere Route ist zugleich schneller und verlässlicher. Zeiten gelten für alle Versuche, auch gescheiterte, ohne Rasten.',
       caption: 'Zeit und Erfolg',
       heads: [
         'Route',
@@ -172,7 +172,7 @@ export function germanPages(reading: Reading): ReportWords {
       left: 'hier abge\u00adkommen, von 100',
       fromTo: (from, to) => `${from} → ${to}`,
       meets: (ticks) =>
-        ` · berührt ${ticks.map((t) => `${t.name} bei ${m.short(t.atMetres).replace(' ', '\u00a0')}`).join(', ')}`,
+        ` · unterwegs ${ticks.map((t) => `${t.name} bei ${m.short(t.atMetres).replace(' ', '\u00a0')}`).join(', ')}`,
       none: 'Kein Versuch scheiterte auf einem Abschnitt.',
       onlyLeg: (count, why) =>
         `Auf dem einzigen Abschnitt kommen ${count} von der Linie ab${why === null ? '' : `, vor allem: ${why}`}.`,
@@ -183,7 +183,7 @@ export function germanPages(reading: Reading): ReportWords {
     helps: {
       heading: 'Was helfen würde',
       changes: (looked) =>
-        `Eines anders gemacht, alles übrige gleich, von denselben Gruppen an denselben Tagen gegangen. ${looked} Änderungen wurden angesehen; aufgeführt sind jene, die über den Zufall hinaus helfen, mit der Spanne des Unterschieds.`,
+        `Eines anders gemacht, alles Übrige gleich, von denselben Gruppen an denselben Tagen gegangen. ${looked} Änderungen wurden angesehen; aufgeführt sind jene, die über den Zufall hinaus helfen, mit der Spanne des Unterschieds.`,
       caption: 'Eine Änderung, die hilft',
       heads: ['Route', 'Änderung', 'Funde von 100', 'mittlere Minuten'],
       none: (letter, looked) =>
@@ -210,28 +210,28 @@ export function germanPages(reading: Reading): ReportWords {
       label: (letter) => `Versuche auf Route ${letter}`,
       show: (n) => `${n} Versuche zeigen`,
       title: (trial, outcome, time) => `Versuch ${thousands(trial)}: ${outcome}, ${time}`,
-      key: 'Volle Linie: die wahre Spur. Gestrichelt: wo die Gruppe zu sein glaubte. Dünne Linie: der Plan. Volle Punkte sind wahre Orte, offene geglaubte, nummeriert wie in der Tabelle.',
+      key: 'Volle Linie: die wahre Spur. Gestrichelt: wo die Gruppe zu sein glaubte. Dünne Linie: der Plan. Volle Punkte sind wahre Orte, offene vermutete, nummeriert wie in der Tabelle.',
       caption: (trial, letter) => `Was in Versuch ${thousands(trial)} auf Route ${letter} geschah`,
       heads: [
         'Nr.',
         'min',
         'Abschn.',
         'was geschah',
-        `daneben, ${m.unit.short}`,
-        `gewiss auf, ${m.unit.short}`,
+        `neben dem vermuteten Ort, ${m.unit.short}`,
+        `vermutete Genauigkeit, ${m.unit.short}`,
       ],
       stepper: {
         back: 'zurück',
         on: 'weiter',
         all: 'alle',
         every: 'alle {n}',
-        now: `{k} von {n}: {min} min, {what}, {off} ${m.unit.short} neben dem Geglaubten`,
+        now: `{k} von {n}: {min} min, {what}, {off} ${m.unit.short} neben dem vermuteten Ort`,
       },
     },
 
     basis: {
       assumptions: 'Annahmen',
-      note: 'Jede Zahl oben ruht auf diesen. Übliche Praxis ist, womit Ausbildende rechnen und was niemand veröffentlicht hat: in der Aufgabe ändern, wo Sie es besser wissen.',
+      note: 'Jede Zahl oben beruht auf diesen Annahmen. Übliche Praxis ist, womit Ausbildende rechnen und was niemand veröffentlicht hat: in der Aufgabe ändern, wo Sie es besser wissen.',
       caption: 'Annahmen und ihre Herkunft',
       heads: ['Annahme', 'Wert', 'Herkunft', 'Quelle'],
       marks: {
@@ -253,15 +253,16 @@ export function germanPages(reading: Reading): ReportWords {
       noNorths: 'Kein Datum in der Aufgabe, daher nur Richtungen ab Gitternord.',
       norths: (iso, model) => `Magnetische Richtungen für den ${date(iso)} nach ${model}.`,
       closing: (generator, seed, trials) =>
-        `${generator}, Startzahl ${seed}, ${thousands(trials)} Versuche je Route. Dieselbe Aufgabe und Startzahl geben dieselben Zahlen.`,
+        `${generator}, Startwert ${seed}, ${thousands(trials)} Versuche je Route. Dieselbe Aufgabe und derselbe Startwert ergeben dieselben Zahlen.`,
     },
 
     places: {
       noDate: 'Richtungen gelten ab Gitternord; die Aufgabe hat kein Datum, daher keine ab magnetisch Nord.',
-      same: 'Gitter und magnetisch sind auf ein halbes Grad gleich',
-      turn: (add, turn) => `von Gitter zu magnetisch: ${turn} ${add ? 'zuzählen' : 'abziehen'}`,
+      same: 'keine Nadelabweichung: Gitternord und magnetisch Nord stimmen auf ein halbes Grad überein',
+      turn: (add, turn) =>
+        `Nadelabweichung: von Gitter zu magnetisch ${turn} ${add ? 'zuzählen' : 'abziehen'}`,
       norths: (rule, model, iso, grid, magnetic) =>
-        `${rule} (${model}, ${date(iso)}; Meridiankonvergenz ${grid}, Deklination ${magnetic}).`,
+        `${rule} (${model}, ${date(iso)}; Meridiankonvergenz ${grid}, Missweisung ${magnetic}).`,
       eastWest: (degrees) =>
         `${Math.abs(degrees).toFixed(1).replace('.', ',')}° ${degrees < 0 ? 'westlich' : 'östlich'}`,
     },
@@ -269,7 +270,7 @@ export function germanPages(reading: Reading): ReportWords {
     card: {
       title: (letter, target) => `Route ${letter}, Ziel ${target}`,
       whole: (far, climb, found, wrong, lost, middle) =>
-        `${far}, ${climb} Anstieg. Gefunden von etwa ${found} solchen Gruppen, falsche Funde ${wrong}, verirrt ${lost}; die Hälfte aller Versuche endet innerhalb von ${middle}. Gerechnet, nicht beobachtet.`,
+        `${far}, ${climb} Anstieg. Gefunden von etwa ${found} solchen Gruppen, falsche Funde ${wrong}, verirrt ${lost}; die Hälfte aller Versuche endet innerhalb von ${middle}. Modellrechnung, keine Beobachtung.`,
       doublePaces: (n) => `${m.paces(n).count} Doppelschritte auf ${m.paces(n).to}.`,
       leg: (i, n) => `Abschnitt ${i} von ${n}`,
       from: (place) => `ab: ${place}`,
@@ -294,17 +295,17 @@ export function germanPages(reading: Reading): ReportWords {
       hazardSide: (side) => (side === 'both sides' ? 'auf beiden Seiten' : SIDES[side]),
       notThere: 'sonst',
       stop: (place) => `anhalten, zurück: ${place}`,
-      notFound: 'Wenn es nicht gefunden wird',
+      notFound: 'Wenn das Ziel nicht gefunden wird',
       search: (minutes, abreast) =>
         `Bis zu ${minutes} Minuten suchen${abreast > 1 ? `, ${abreast} nebeneinander` : ''}, in Sicht- und Rufweite voneinander.`,
       thenBack: (place, more) =>
         `Dann zurück zum letzten bekannten Punkt (${place})${more > 0 ? ` und ${more === 1 ? 'noch einmal' : `noch ${more} Mal`} versuchen` : ''}.`,
       turnRound: (minutes) => `${minutes} Minuten nach dem Aufbruch umkehren, gefunden oder nicht.`,
-      wayOut: 'Rückweg',
+      wayOut: 'Rückzug',
       entered: (hazard, trials) =>
-        `(${thousands(hazard)} von ${thousands(trials)} gerechneten Gruppen gerieten in eine Gefahrenstelle)`,
-      noWayOut: (start) => `Keiner gefunden: auf dem gekommenen Weg zurück zum Start (${start}).`,
-      ifLost: 'Wenn verirrt',
+        `(${thousands(hazard)} von ${thousands(trials)} simulierten Gruppen gerieten in eine Gefahrenstelle)`,
+      noWayOut: (start) => `Keiner gefunden: auf demselben Weg zurück zum Start (${start}).`,
+      ifLost: 'Wenn die Gruppe sich verirrt hat',
       lost: 'Anhalten, Schutz suchen, nachdenken; den örtlichen Notruf wählen. Die Gruppe nie außer Sicht- und Rufweite teilen.',
       smallPrint:
         'Zum Lernen und Planen: Gelände, Wetter und die ausgebildete Leitung entscheiden. „Spätestens“ ist das langsamste Zehntel der Versuche oder die Umkehrzeit.',

@@ -17,7 +17,7 @@ export function germanFigures(reading: Reading): FigureWords {
     inTheEnd: (count) => `${count} am Ende`,
     minutesSince: 'Minuten seit dem Aufbruch',
     limit: (minutes) => `Grenze ${minutes} min`,
-    timeAgainstSuccess: 'Zeit gegen Erfolg',
+    timeAgainstSuccess: 'Zeit und Erfolg',
     minutesAndCount: (minutes, count) => `${minutes} Minuten, ${count}`,
     minutesAll: 'Minuten, alle Versuche: Mitte, und vom schnellsten bis zum langsamsten Zehntel',
     minutesAllShort: 'Minuten, alle Versuche',
@@ -37,7 +37,7 @@ export function germanFigures(reading: Reading): FigureWords {
     outside: (count) => `${count} außerhalb`,
     attempt: (trial, letter) => `Versuch ${trial} auf Route ${letter}`,
     attemptShown:
-      'Die wahre Spur, die Spur, an die die Gruppe glaubte, und wo etwas geschah; die Tabelle erzählt es der Reihe nach.',
+      'Die wahre Spur, die von der Gruppe vermutete Spur, und wo etwas geschah; die Tabelle erzählt es der Reihe nach.',
     mapTitle: (start, target) => `Karte, Start ${start}, Ziel ${target}`,
     mapShown: (routes, terrain) => `${routes.length} Routen auf ${terrain}: ${routes.join('; ')}`,
     printTitle: (scale) => `Karte 1:${scale}`,

@@ -66,7 +66,7 @@ export const ROUTES: Forms = [
     'a bearing, timing or sight leg that ends at a member of a row',
     'ein Abschnitt bearing, timing oder sight, der an einem Glied einer Reihe endet',
   ],
-  ['this tick-off feature is not met on the leg', 'dieser Abhakpunkt liegt nicht am Abschnitt'],
+  ['this tick-off feature is not met on the leg', 'dieser Merkpunkt zum Abhaken liegt nicht am Abschnitt'],
   ['{}, {} m from it at the nearest', '{1}, mindestens {2} m davon entfernt'],
   ['a feature within {} m of the leg', 'ein Objekt innerhalb {1} m vom Abschnitt'],
   [
