@@ -6,7 +6,6 @@ import { germanNeed } from './german-findings.ts';
 /* What `prepare` says it did, in German: forms of its lines, the parts in order. */
 
 const FORMS: readonly (readonly [english: RegExp, german: string])[] = [
-  [/^(.+): (\S+) × (\S+) km, cells of (\S+) m, (\S+)$/, '$1: $2 × $3 km, Zellen von $4 m, $5'],
   [
     /^- (\d+) of (\d+) features lie outside and are left out\.$/,
     '- $1 von $2 Kartenobjekten liegen außerhalb und sind weggelassen.',
@@ -44,16 +43,26 @@ function lineOf(line: string): string {
   if (geometry !== null) {
     return `${geometry[1]}: übergangen, in keiner Geometrie, die diese Art haben kann (${kindIn(geometry[2]!)}): ${geometry[3]}`;
   }
+  const size = /^(.+): (\S+) × (\S+) km, cells of (\S+) m, (\S+)$/.exec(line);
+  if (size !== null) {
+    const [, name, wide, tall, cell, crs] = size;
+    const [w, t, c] = [wide, tall, cell].map((n) => n!.replace('.', ','));
+    return `${name}: ${w} × ${t} km, Zellen von ${c} m, ${crs}`;
+  }
   const note = line.startsWith('- ') ? `- ${germanNote(line.slice(2))}` : line;
   return FORMS.reduce((text, [english, german]) => text.replace(english, german), note);
 }
 
 /** "3 wall, 2 path". */
 function kindsIn(counts: string): string {
-  return counts.replace(/(\d+) ([a-z-]+)/g, (_, n: string, kind: string) => `${n} ${kindIn(kind)}`);
+  return counts.replace(
+    /(\d+) ([a-z-]+)/g,
+    (_, n: string, kind: string) => `${n} ${kindIn(kind, n !== '1')}`,
+  );
 }
 
-function kindIn(kind: string): string {
-  const known = FEATURE_KINDS.includes(kind as FeatureKind);
-  return known ? labelOf(GERMAN_NOUNS[kind as FeatureKind]) : kind;
+function kindIn(kind: string, many = false): string {
+  if (!FEATURE_KINDS.includes(kind as FeatureKind)) return kind;
+  const noun = GERMAN_NOUNS[kind as FeatureKind];
+  return many ? noun.plural : labelOf(noun);
 }

@@ -111,6 +111,9 @@ describe('elevation and an OpenStreetMap cut', () => {
     expect(englishIn(germanPrepared(said).split('\n'), names)).toEqual([]);
     expect(germanPrepared(said).split('\n')).toHaveLength(said.split('\n').length);
     expect(germanPrepared(said)).toMatch(/\n\d+ Kartenobjekte: .*\d+ Pfad/);
+    expect(
+      germanPrepared('a: 9.8 × 8.4 km, cells of 81.99 m, EPSG:32733\n3 features: 2 flat-summit, 1 col'),
+    ).toBe('a: 9,8 × 8,4 km, Zellen von 81,99 m, EPSG:32733\n3 Kartenobjekte: 2 flache Gipfel, 1 Sattel');
   });
 });
 
