@@ -42,8 +42,9 @@ const MOST_LINES = 12;
 const ALONG_REACH = 1500;
 /** A backstop lies so far behind at most, metres. */
 const CATCH_REACH = 150;
-/** Offsets tried when aiming off, in lateral SDs. */
+/** Offsets tried when aiming off, in lateral SDs, and one in metres: the end of a stream may have moved farther than a party errs. */
 const OFFSETS = [1.5, 2];
+const WIDE_OFFSET = 90;
 /** Least sine of the angle at which a line may be met. */
 const LEAST_SINE = 0.5;
 /** From so far along a line one may leave it and aim at it again, metres. */
@@ -104,7 +105,7 @@ function byLine(planning: Planning, from: Point, line: Handrail): Leg[][] {
   const found: Leg[][] = [];
   if (near.away > reach + 10) return found;
   for (const side of ['left', 'right'] as const) {
-    for (const offsetMetres of new Set(OFFSETS.map((sds) => defaultOffset(lateral, sds)))) {
+    for (const offsetMetres of new Set([...OFFSETS.map((sds) => defaultOffset(lateral, sds)), WIDE_OFFSET])) {
       const aim = aimOffLeg({ from, line: line.feature, wantedAlong: near.along, side, offsetMetres });
       if (Math.abs(aim.offsetMetres! - offsetMetres) > 5) continue;
       found.push([aim, handrailLeg(aim.to, line.feature, near.along)]);

@@ -96,17 +96,33 @@ export function medianSeconds(runner: Runner): number {
 /** One find more of a hundred is worth as many seconds of the median; less saves no route from being beaten. Common practice, no source. */
 const SECONDS_PER_FIND = 15;
 
+/** Of the share of the surest: a route that finds less is no way to the target, however quick it is to fail. Common practice, no source. */
+const HOPELESS = 0.25;
+
+interface Standing {
+  readonly runner: Runner;
+  readonly i: number;
+  readonly share: number;
+  readonly median: number;
+}
+
 /**
  * Layer by layer of those that none left beats: none finds as many in less time, nor so many more that the time does not count.
- * Within a layer the surest first.
+ * Within a layer the surest first; the hopeless last.
  */
 export function ranked(runners: readonly Runner[]): Runner[] {
-  let left = runners.map((runner, i) => ({
-    runner,
-    i,
-    share: shareOf(runner),
-    median: medianSeconds(runner),
-  }));
+  const standings = runners.map(
+    (runner, i): Standing => ({ runner, i, share: shareOf(runner), median: medianSeconds(runner) }),
+  );
+  const least = HOPELESS * Math.max(...standings.map((s) => s.share));
+  return [
+    ...layered(standings.filter((s) => s.share >= least)),
+    ...layered(standings.filter((s) => s.share < least)),
+  ];
+}
+
+function layered(standings: readonly Standing[]): Runner[] {
+  let left = standings;
   const order: Runner[] = [];
   while (left.length > 0) {
     const layer = left.filter(

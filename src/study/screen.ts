@@ -81,9 +81,9 @@ export async function screen(
   return pick(task, planning, ground, given, [...last, ...order.filter((r) => !last.includes(r))], count);
 }
 
-/** Two routes with this word walk alike. */
+/** Two routes with this word walk alike, to the metre. */
 function wordFor({ route }: Runner): string {
-  return JSON.stringify(route.legs);
+  return JSON.stringify(route.legs, (_, value) => (typeof value === 'number' ? Math.round(value) : value));
 }
 
 function isNew(known: Set<string>, word: string): boolean {

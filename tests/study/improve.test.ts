@@ -73,6 +73,17 @@ describe('the race', () => {
     expect(ranked([b, a])[0]).toBe(a);
   });
 
+  it('what hardly ever finds leads nobody, however quick it is to fail', () => {
+    const of = (finds: number, seconds: number) => ({
+      ...runnerOf(one!),
+      hit: Array.from({ length: 100 }, (_, i) => Number(i < finds)),
+      seconds: Array.from({ length: 100 }, () => seconds),
+    });
+    const [sure, quick, hopeless] = [of(60, 6000), of(30, 3000), of(5, 1000)];
+    expect(ranked([hopeless, quick, sure, of(55, 7000)]).slice(0, 2)).toEqual([sure, quick]);
+    expect(ranked([hopeless, sure]).at(-1)).toBe(hopeless);
+  });
+
   it('no more than so many go on, but what stays stays', async () => {
     const many = [runnerOf(one!, true), ...Array.from({ length: 5 }, () => runnerOf(two!))];
     const order = await race(walkHere(world), many, 78, [
