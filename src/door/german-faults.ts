@@ -44,7 +44,7 @@ export function germanMessage(message: string, more: Forms = []): string {
 }
 
 /** One part in German; what has no form (a name, a number, a reader's own words) stays. */
-export function germanPart(text: string, more: Forms = []): string {
+function germanPart(text: string, more: Forms = []): string {
   return formed(text, more) ?? text;
 }
 

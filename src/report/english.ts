@@ -73,6 +73,7 @@ export function englishReport(reading: Reading): ReportSentences {
     },
     assumptions: {
       speed: 'walking speed',
+      // told in the units of the source, whoever reads it
       sourced: ({ source, warning }) => `${source} ${warning}`,
       detection: 'detection',
       definite: 'seen within half the sweep width',

@@ -118,6 +118,14 @@ test('feet, yards and mils are on every page that has figures', () => {
   expect(report).toContain(`${Math.round(own.conditions.visibility.cloudBase! / 0.3048)} ft`);
 });
 
+test('names on a map are German where the program gave them, and stay where people did', () => {
+  const { shownName } = germanPages(GERMAN).figures;
+  expect(shownName('end of Oskle Sike', 'stream-end')).toBe('Ende von Oskle Sike');
+  expect(shownName('head of Oskle Sike')).toBe('Ursprung von Oskle Sike');
+  expect(shownName('end of the world', 'post')).toBe('end of the world');
+  expect(englishPages(GERMAN).figures.shownName('end of Oskle Sike')).toBe('end of Oskle Sike');
+});
+
 test('German and English say different things under every key', () => {
   const same: string[] = [];
   const look = (en: unknown, de: unknown, path: string): void => {

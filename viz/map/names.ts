@@ -4,6 +4,7 @@ import { nearestOnLine } from '../../src/math/plane.ts';
 import type { Report } from '../../src/report/report.ts';
 import type { Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
+import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { doubtDash } from '../theme/route-style.ts';
 import { textWidth } from '../theme/text-width.ts';
 import { areaStyle, lineStyle, pointStyle, UNSIGNED } from './kind-style.ts';
@@ -41,10 +42,18 @@ export function drawPoints(into: Group, report: Report, view: View, room: LabelR
 }
 
 /** The names of start and target: they take their room before anything else does. */
-export function drawEndNames(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
+export function drawEndNames(
+  into: Group,
+  report: Report,
+  view: View,
+  room: LabelRoom,
+  size: number,
+  words: FigureWords = ENGLISH,
+): void {
   const label = writer(into);
   for (const end of [report.task.start, report.task.target]) {
-    label(room.beside(view.x(end.at[0]), view.y(end.at[1]), end.name, size + 2, 15), end.name, 'end');
+    const name = words.shownName(end.name);
+    label(room.beside(view.x(end.at[0]), view.y(end.at[1]), name, size + 2, 15), name, 'end');
   }
 }
 
@@ -63,15 +72,23 @@ function writer(into: Group): (at: Place | null, text: string, kind: string) => 
 }
 
 /** Names of points, then of lines and areas, as far as there is room. */
-export function drawNames(into: Group, report: Report, view: View, room: LabelRoom, size: number): void {
+export function drawNames(
+  into: Group,
+  report: Report,
+  view: View,
+  room: LabelRoom,
+  size: number,
+  words: FigureWords = ENGLISH,
+): void {
   const ends = [report.task.start.at, report.task.target.at];
   const label = writer(into);
   for (const f of report.features) {
     if (f.name === null || f.geometry.type !== 'point') continue;
     const p = f.geometry.at;
     if (ends.some((e) => Math.abs(e[0] - p[0]) < 1 && Math.abs(e[1] - p[1]) < 1)) continue;
-    const at = room.beside(view.x(p[0]), view.y(p[1]), f.name, size, 8);
-    label(at, f.name, pointStyle(f.kind) === 'water' ? 'blue' : '');
+    const name = words.shownName(f.name, f.kind);
+    const at = room.beside(view.x(p[0]), view.y(p[1]), name, size, 8);
+    label(at, name, pointStyle(f.kind) === 'water' ? 'blue' : '');
   }
   for (const f of report.features) {
     if (f.name === null || f.geometry.type === 'point') continue;

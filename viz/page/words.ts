@@ -524,7 +524,7 @@ export const de: Words = {
   verdict: {
     none: 'Noch keine Route gezeichnet und keine gefunden.',
     surest: (letter, name, count, minutes) =>
-      `Auf ${letter}, „${name}“, finden etwa ${count} solcher Gruppen das Ziel; die Hälfte aller Versuche endet innerhalb von ${minutes} Minuten.`,
+      `Auf ${letter}, „${name}“, finden etwa ${count} solchen Gruppen das Ziel; die Hälfte aller Versuche endet innerhalb von ${minutes} Minuten.`,
     quicker: (letter, name, minutes, count, clear) =>
       `${letter}, „${name}“, endet etwa ${minutes} Minuten früher; ${clear ? `auf ihr finden etwa ${count} das Ziel` : `kein klarer Unterschied im Erfolg (etwa ${count}): nach den Folgen wählen`}.`,
     false: (letter, count) => `Auf ${letter} halten etwa ${count} etwas Falsches für das Ziel.`,

@@ -217,7 +217,7 @@ export function englishPages(reading: Reading) {
       data: 'Limits of the data',
       source: (source: string, cell: number, crs: string) =>
         // the data themselves are metric, whoever reads of them
-        `Heights: ${source}, one every ${cell} m, ${crs}. What is smaller than ${m.cell(2 * cell)} is not in them.`,
+        `Heights: ${source}, one every ${m.number(cell)} m, ${crs}. What is smaller than ${m.cell(2 * cell)} is not in them.`,
       lacking: (kinds: readonly FeatureKind[]) =>
         `Kinds that the data lack: ${listed(kinds.map(kindPlural))}. What is absent from the data may still be there.`,
       noHazards: (kinds: readonly FeatureKind[]) =>

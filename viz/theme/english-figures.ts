@@ -43,6 +43,7 @@ export function englishFigures(reading: Reading): FigureWords {
     printShown: (start, target, terrain) => `${start} to ${target} on ${terrain}`,
     techniques: TOLD_WORDS.en.techniques,
     kind: kindName,
+    shownName: (name) => name,
     gridNorth: (narrow) =>
       narrow ? 'grid north' : 'grid north is up; no date given, so no magnetic bearings',
     norths: (degrees, east, model, date, narrow) => {

@@ -40,6 +40,8 @@ export interface FigureWords {
   readonly printShown: (start: string, target: string, terrain: string) => string;
   readonly techniques: Readonly<Record<Technique, string>>;
   readonly kind: (kind: FeatureKind) => string;
+  /** A name as it is shown: what the program named ("end of Oskle Sike") in this language. Without a kind it goes by the name alone. */
+  readonly shownName: (name: string, kind?: FeatureKind) => string;
   /** Where magnetic north lies from grid north, for a wide and a narrow foot of the map. The date is an ISO date. */
   readonly norths: (degrees: string, east: boolean, model: string, date: string, narrow: boolean) => string;
   readonly gridNorth: (narrow: boolean) => string;

@@ -1,6 +1,7 @@
 import { dateText } from '../../src/door/dates.ts';
 import { measuresOf } from '../../src/door/measures.ts';
 import { PLAIN_READING, type Reading } from '../../src/door/reading.ts';
+import { germanGiven, germanLabel } from '../../src/features/german-names.ts';
 import { TOLD_WORDS } from '../../src/report/told-words.ts';
 import type { FigureWords } from './figure-words.ts';
 import { germanKind } from './german-kinds.ts';
@@ -44,6 +45,7 @@ export function germanFigures(reading: Reading): FigureWords {
     printShown: (start, target, terrain) => `Start ${start}, Ziel ${target}, ${terrain}`,
     techniques: TOLD_WORDS.de.techniques,
     kind: germanKind,
+    shownName: (name, kind) => (kind === undefined ? germanGiven(name) : germanLabel({ id: '', name, kind })),
     gridNorth: (narrow) =>
       narrow ? 'Gitternord' : 'Gitternord oben; ohne Datum keine magnetischen Richtungen',
     norths: (degrees, east, model, date, narrow) => {

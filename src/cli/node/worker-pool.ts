@@ -32,7 +32,7 @@ export interface AnswerMessage<Answer> {
 }
 
 /** A fault of ours by its message, one of the user's by its parts. */
-export type WorkerFault = { readonly user: Problem } | { readonly message: string; readonly stack?: string };
+type WorkerFault = { readonly user: Problem } | { readonly message: string; readonly stack?: string };
 
 interface Waiting<Answer> {
   readonly resolve: (answer: Answer) => void;
