@@ -1,34 +1,25 @@
 import { nextNormal } from '../math/normal.ts';
 import { cos, ln, sin } from '../math/portable.ts';
 import { newStream, nextUniform, startStream } from '../math/random.ts';
-import { sees } from '../terrain/line-of-sight.ts';
 import { type Body, LOOK_EVERY, landmarksFrom, type Watch } from './body.ts';
 import { Extras } from './extras.ts';
 import { MUTE_SEEING, SEEING } from './keys.ts';
+import { Landmarks } from './landmarks.ts';
+import { distanceToStep, inView } from './last-step.ts';
 import { LineSense } from './line-sense.ts';
 import type { Percepts } from './percepts.ts';
 import type { PlannedLeg } from './planned-leg.ts';
+import { Ticks } from './ticks.ts';
 import { UNSET } from './unset.ts';
 import { type Spot, WAY, type World } from './world.ts';
 
-/** Height of eyes, metres. */
-const EYES = 1.6;
-/** A landmark fixes the belief at most this often, metres walked. */
-const FIX_EVERY = 200;
-/** From here on the lie of the ground decides whether a thing can be seen, metres. */
-const ASK_GROUND = 30;
 /** A fork is come upon from this near, metres. */
 const AT_FORK = 12;
-/** Landmarks are gone through anew after this many metres moved. */
-const MARKED_FOR = 200;
 const SEARCH_KEYS = 1 << 16;
-/** SD of a bearing taken on a landmark: 3°. */
-const FIX_ANGLE = 0.05236;
 /** A known place in the open is known again from this near, a thing from no less than that, metres. Common practice, no source. */
 const OPEN_PLACE = 25;
 const LEAST_KNOWN = 15;
 const MOST_SOUGHT = 64;
-const MOST_TICKS = 64;
 /** Whether a spot has been looked for on this leg and seen, and, for the day, seen and not recognised. */
 const UNSEEN = 0;
 const IN_VIEW = 1;
@@ -51,6 +42,8 @@ export class Senses {
   readonly lines: LineSense;
   private readonly body: Body;
   private readonly extras: Extras;
+  private readonly landmarks: Landmarks;
+  private readonly ticks: Ticks;
   private readonly draws = newStream();
   private seed = 0;
   private trial = 0;
@@ -62,21 +55,8 @@ export class Senses {
   private soughtCount = 0;
   private readonly reach = new Float64Array(MOST_SOUGHT);
   private readonly state = new Uint8Array(MOST_SOUGHT);
-  /** `body.moved` from which a spot or a tick is worth asking for again. */
+  /** `body.moved` from which a spot is worth asking for again. */
   private readonly askAt = new Float64Array(MOST_SOUGHT);
-  private readonly tickAt = new Float64Array(MOST_TICKS);
-  private readonly tickOpen = new Uint8Array(MOST_TICKS);
-  /** The same for a landmark, below and above the cloud base. */
-  private readonly lowAt: Float64Array;
-  private readonly highAt: Float64Array;
-  /** Numbers of the landmarks within range, the nearest first, and how far they are. */
-  private readonly inViewMark: Int32Array;
-  private readonly inView: Float64Array;
-  private landmarkMetres = UNSET;
-  /** Landmarks worth asking for until the body has moved to `markedUntil`. */
-  private readonly marks: Int32Array;
-  private marked = 0;
-  private markedUntil = UNSET;
   private readonly targetNear: number;
   private looksFar = true;
   private meetsLines = true;
@@ -111,11 +91,8 @@ export class Senses {
     this.body = body;
     this.lines = new LineSense(world, body);
     this.extras = new Extras(world);
-    this.lowAt = new Float64Array(world.landmarks.length);
-    this.highAt = new Float64Array(world.landmarks.length);
-    this.marks = new Int32Array(world.landmarks.length);
-    this.inViewMark = new Int32Array(world.landmarks.length);
-    this.inView = new Float64Array(world.landmarks.length);
+    this.landmarks = new Landmarks(world, body, this.watch);
+    this.ticks = new Ticks(world, body);
     const target = world.spots[world.target]!;
     this.targetNear = nearMissMetres(target.halfLow);
   }
@@ -125,12 +102,8 @@ export class Senses {
     this.trial = trial;
     this.mute = mute;
     this.extras.begin(seed, trial, mute);
-    this.watch.nextFix = 0;
-    this.lowAt.fill(0);
-    this.highAt.fill(0);
-    this.markedUntil = 0;
-    this.watch.landmarksLow = 0;
-    this.watch.landmarksHigh = 0;
+    this.landmarks.begin(seed, trial, mute);
+    this.ticks.begin(seed, trial, mute);
     this.nearest = Number.POSITIVE_INFINITY;
     this.usedForks.length = 0;
     this.forksAt = 0;
@@ -153,8 +126,7 @@ export class Senses {
     this.ownLikes = this.soughtCount;
     if (!leg.toTarget) for (const i of targetLikes) this.seek(i);
     this.withEyesFresh(1);
-    for (let k = 0; k < leg.ticks.length && k < MOST_TICKS; k++) this.drawTick(k, leg.ticks[k]!.spot);
-    for (let k = 0; k < leg.row.length && k < MOST_TICKS; k++) this.drawTick(k, leg.row[k]!);
+    this.ticks.beginLeg(leg);
     this.lines.listen(leg.lines);
     this.extras.listen(leg.families);
     this.meetsLines = true;
@@ -165,6 +137,7 @@ export class Senses {
   /** A search looks for one thing and its likes, with fresh eyes; people abreast widen the swath. */
   beginSearch(leg: PlannedLeg, legKey: number, likes: readonly number[], abreast: number): void {
     this.leg = leg;
+    this.ticks.goOn(leg);
     this.legKey = legKey + SEARCH_KEYS;
     this.watch.quietUntil = 0;
     this.soughtCount = 0;
@@ -235,16 +208,6 @@ export class Senses {
     return nextUniform(this.draws) < spot.recognised;
   }
 
-  private drawTick(k: number, spot: number): void {
-    this.tickAt[k] = 0;
-    this.tickOpen[k] = 0;
-    if (spot < 0) return;
-    const s = this.draws;
-    startStream(s, this.seed, this.trial, SEEING, this.world.spots[spot]!.key ^ 0x71c);
-    const noticed = (this.mute & MUTE_SEEING) !== 0 || nextUniform(s) < this.world.navigator.noticed;
-    this.tickOpen[k] = noticed ? 1 : 0;
-  }
-
   /**
    * Fills `p` and returns true when nothing came in view in the last step. What could come in view is looked for only where it is
    * no farther than the body has moved since it was looked for last; a look for the rest would find nothing.
@@ -259,7 +222,7 @@ export class Senses {
     this.nothing(p);
     if (b.walked < watch.nextFix) return true;
     // who follows a line goes by the line
-    if (u.line < 0 && b.moved >= landmarksFrom(watch, b.air === b.world.high)) this.lookFar(p);
+    if (u.line < 0 && b.moved >= landmarksFrom(watch, b.air === b.world.high)) this.landmarks.look(p);
     else watch.nextFix = b.walked + LOOK_EVERY;
     return !p.fix;
   }
@@ -327,13 +290,13 @@ export class Senses {
       if (this.askAt[k]! < next) next = this.askAt[k]!;
     }
     if (this.leg.likesCairn) next = Math.min(next, this.lookForCairns(p));
-    if (this.leg.ticks.length > 0) next = Math.min(next, this.lookForTicks(p));
-    if (this.leg.row.length > 0) next = Math.min(next, this.countMembers(p));
+    if (this.leg.ticks.length > 0) next = Math.min(next, this.ticks.look(p));
+    if (this.leg.row.length > 0) next = Math.min(next, this.ticks.countMembers(p));
     if (this.knownReach > 0) {
       p.known = this.atKnown();
       next = Math.min(next, this.knownAt);
     }
-    if (this.looksFar && u.line < 0 && b.walked >= this.watch.nextFix) this.lookFar(p);
+    if (this.looksFar && u.line < 0 && b.walked >= this.watch.nextFix) this.landmarks.look(p);
     this.watch.quietUntil = next;
     const metOrSeen = p.seen || p.metFamily !== 0 || p.fork !== 0 || p.tick >= 0 || p.members > 0;
     return metOrSeen || p.fix || p.known || p.lineEnded || p.lineLost;
@@ -391,7 +354,7 @@ export class Senses {
       return;
     }
     if (this.state[k] === IN_VIEW || p.seen) return;
-    if (d > ASK_GROUND && !this.inSight(x, y)) return;
+    if (!inView(b, x, y, d)) return;
     this.state[k] = IN_VIEW;
     this.askAt[k] = b.moved;
     // a thing that is the one wanted but is not known for it stays unrecognised for the day
@@ -414,7 +377,7 @@ export class Senses {
       const key = e.cairnKey[k]!;
       if (this.seenCairns.includes(key)) continue;
       const d = distanceToStep(b, e.cairnX[k]!, e.cairnY[k]!);
-      if (d > r || (d > ASK_GROUND && !this.inSight(e.cairnX[k]!, e.cairnY[k]!))) continue;
+      if (d > r || !inView(b, e.cairnX[k]!, e.cairnY[k]!, d)) continue;
       this.seenCairns.push(key);
       this.tell(p, -1, e.cairnX[k]!, e.cairnY[k]!, key, false);
       p.seenAsTarget = this.leg.toTarget;
@@ -432,58 +395,6 @@ export class Senses {
     this.seenSpot = spot;
     this.seenX = x;
     this.seenY = y;
-  }
-
-  /** Expected features in view; returns when to ask again. */
-  private lookForTicks(p: Percepts): number {
-    const b = this.body;
-    const g = b.ground;
-    const { ticks } = this.leg;
-    let next = Number.POSITIVE_INFINITY;
-    for (let k = 0; k < ticks.length && k < MOST_TICKS; k++) {
-      const i = ticks[k]!.spot;
-      if (this.tickOpen[k] === 0) continue;
-      if (b.moved >= this.tickAt[k]! && p.tick < 0 && this.passes(k, i)) {
-        this.tickOpen[k] = 0;
-        p.tick = k;
-        p.tickEast = g.spotX[i]! - b.x;
-        p.tickNorth = g.spotY[i]! - b.y;
-      } else if (this.tickAt[k]! < next) next = this.tickAt[k]!;
-    }
-    return next;
-  }
-
-  /** Members of a row are counted as they are passed, those that no map shows among them. Returns when to ask again. */
-  private countMembers(p: Percepts): number {
-    const { row } = this.leg;
-    let next = Number.POSITIVE_INFINITY;
-    for (let k = 0; k < row.length && k < MOST_TICKS; k++) {
-      if (this.tickOpen[k] === 0) continue;
-      if (this.body.moved >= this.tickAt[k]! && this.passes(k, row[k]!)) {
-        this.tickOpen[k] = 0;
-        p.members++;
-      } else if (this.tickAt[k]! < next) next = this.tickAt[k]!;
-    }
-    return next;
-  }
-
-  /** True when the last step came within view of a spot that is there. */
-  private passes(k: number, i: number): boolean {
-    const b = this.body;
-    const g = b.ground;
-    const spot = this.world.spots[i]!;
-    g.spot(i);
-    if (g.spotThere[i] === 0) {
-      this.tickOpen[k] = 0;
-      return false;
-    }
-    const d = distanceToStep(b, g.spotX[i]!, g.spotY[i]!);
-    const most = spot.halfHigh > spot.halfLow ? spot.halfHigh : spot.halfLow;
-    this.tickAt[k] = b.moved + (d - most) - 1e-6;
-    if (d > (b.air === this.world.high ? spot.halfHigh : spot.halfLow)) return false;
-    // a member is counted when it is passed, not when it comes in view
-    if (this.leg.row.length > 0 && !passed(b, g.spotX[i]!, g.spotY[i]!)) return false;
-    return d <= ASK_GROUND || this.inSight(g.spotX[i]!, g.spotY[i]!);
   }
 
   /** Lines crossed off any line: on one, what crosses it is a fork. Returns when to ask again. */
@@ -588,131 +499,9 @@ export class Senses {
     this.knownAt = b.moved + (d - most) - 1e-6;
     return d <= r;
   }
-
-  /** Landmarks recognised from afar fix the belief: never by a threshold of visibility, only by range and line of sight. */
-  private lookFar(p: Percepts): void {
-    const b = this.body;
-    const w = this.world;
-    const high = b.air === w.high;
-    if (b.moved >= this.markedUntil) this.markNear();
-    const at = high ? this.highAt : this.lowAt;
-    let low = this.markedUntil;
-    let up = this.markedUntil;
-    let count = 0;
-    for (let j = 0; j < this.marked; j++) {
-      const k = this.marks[j]!;
-      if (b.moved >= at[k]! && this.inRange(k, high)) {
-        const d = this.landmarkMetres;
-        // the nearest first: it fixes best, and once it is seen no other need be looked for
-        let place = count++;
-        for (; place > 0 && this.inView[place - 1]! > d; place--) {
-          this.inView[place] = this.inView[place - 1]!;
-          this.inViewMark[place] = this.inViewMark[place - 1]!;
-        }
-        this.inView[place] = d;
-        this.inViewMark[place] = k;
-      }
-      if (this.lowAt[k]! < low) low = this.lowAt[k]!;
-      if (this.highAt[k]! < up) up = this.highAt[k]!;
-    }
-    for (let k = 0; k < count && !p.fix; k++) this.fixBy(p, this.inViewMark[k]!, this.inView[k]!);
-    this.watch.landmarksLow = low;
-    this.watch.landmarksHigh = up;
-    // nothing in view: look again soon, not at every step
-    this.watch.nextFix = b.walked + (p.fix ? FIX_EVERY : LOOK_EVERY);
-  }
-
-  /** Chooses the landmarks that can come within range before the body has moved by `MARKED_FOR`. */
-  private markNear(): void {
-    this.markedUntil = this.body.moved + MARKED_FOR;
-    this.marked = 0;
-    for (let k = 0; k < this.lowAt.length; k++)
-      if (this.lowAt[k]! < this.markedUntil || this.highAt[k]! < this.markedUntil)
-        this.marks[this.marked++] = k;
-  }
-
-  /** True when landmark k is there and within range in this air, `landmarkMetres` away; else says from what movement on it may be. */
-  private inRange(k: number, high: boolean): boolean {
-    const b = this.body;
-    const g = b.ground;
-    const w = this.world;
-    const i = w.landmarks[k]!;
-    const spot = w.spots[i]!;
-    const half = high ? spot.halfHigh : spot.halfLow;
-    // far off it need not even be drawn where it truly lies
-    const off = Math.max(Math.abs(spot.x - b.x), Math.abs(spot.y - b.y)) - 6 * spot.sd;
-    this.lowAt[k] = b.moved + (off - spot.halfLow) - 1e-6;
-    this.highAt[k] = b.moved + (off - spot.halfHigh) - 1e-6;
-    if (off > half) return false;
-    g.spot(i);
-    if (g.spotThere[i] === 0) {
-      this.neverAgain(k);
-      return false;
-    }
-    const east = g.spotX[i]! - b.x;
-    const north = g.spotY[i]! - b.y;
-    const d = Math.sqrt(east * east + north * north);
-    this.landmarkMetres = d;
-    this.lowAt[k] = b.moved + (d - spot.halfLow) - 1e-6;
-    this.highAt[k] = b.moved + (d - spot.halfHigh) - 1e-6;
-    return d <= half;
-  }
-
-  /** Landmark k is not there today, or not known for what it is. */
-  private neverAgain(k: number): void {
-    this.lowAt[k] = Number.POSITIVE_INFINITY;
-    this.highAt[k] = Number.POSITIVE_INFINITY;
-  }
-
-  /** A landmark `d` metres away: recognised and in sight it tells where the party must be. */
-  private fixBy(p: Percepts, k: number, d: number): void {
-    const b = this.body;
-    const g = b.ground;
-    const i = this.world.landmarks[k]!;
-    const spot = this.world.spots[i]!;
-    const still = (this.mute & MUTE_SEEING) !== 0;
-    startStream(this.draws, this.seed, this.trial, SEEING, spot.key);
-    if (!still && nextUniform(this.draws) >= spot.recognised) {
-      this.neverAgain(k);
-      return;
-    }
-    if (!this.inSight(g.spotX[i]!, g.spotY[i]!)) return;
-    const sd = Math.max(10, FIX_ANGLE * d);
-    const id = (spot.key ^ 0xf1f) + Math.floor(b.walked / FIX_EVERY);
-    startStream(this.draws, this.seed, this.trial, SEEING, id);
-    p.fix = true;
-    p.fixSd = sd;
-    // the map place of the landmark, less what the party judges to lie between
-    p.fixEast = spot.x - (g.spotX[i]! - b.x) + (still ? 0 : sd * nextNormal(this.draws));
-    p.fixNorth = spot.y - (g.spotY[i]! - b.y) + (still ? 0 : sd * nextNormal(this.draws));
-  }
-
-  private inSight(x: number, y: number): boolean {
-    const b = this.body;
-    return sees(this.world.elevation, b.x, b.y, EYES, x, y, 1);
-  }
 }
 
 /** A party that came this near to its target without finding it just missed it, metres; `half` is half the sweep width. */
 export function nearMissMetres(half: number): number {
   return Math.max(50, 4 * half);
-}
-
-/** True when the step left a place behind: it lies no farther on than the end of the step. */
-function passed(b: Body, x: number, y: number): boolean {
-  const dx = b.x - b.fromX;
-  const dy = b.y - b.fromY;
-  return (x - b.x) * dx + (y - b.y) * dy <= 0;
-}
-
-/** Metres from a place to the segment that the last step walked. */
-function distanceToStep(b: Body, x: number, y: number): number {
-  const dx = b.x - b.fromX;
-  const dy = b.y - b.fromY;
-  const sq = dx * dx + dy * dy;
-  let t = sq > 0 ? ((x - b.fromX) * dx + (y - b.fromY) * dy) / sq : 0;
-  t = t < 0 ? 0 : t > 1 ? 1 : t;
-  const ex = b.fromX + dx * t - x;
-  const ey = b.fromY + dy * t - y;
-  return Math.sqrt(ex * ex + ey * ey);
 }
