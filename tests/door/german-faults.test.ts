@@ -2,6 +2,8 @@ import ts from 'typescript';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { faultText, formed, germanFault, germanMessage, germanPlace } from '../../src/door/german-faults.ts';
 import { UserError } from '../../src/door/user-error.ts';
+import { parseYaml } from '../../src/door/yaml.ts';
+import { faultOf } from '../../src/features/geojson-text.ts';
 import { PAGE_FAULTS } from '../../viz/page/german-faults.ts';
 import { type FaultText, faultTexts } from '../architecture/fault-texts.ts';
 import { ROOT, trackedFiles } from '../architecture/tracked.ts';
@@ -188,6 +190,62 @@ describe('German forms of what can be wrong', () => {
 
   test('a part that only a run knows is one of those looked at', () => {
     expect(unknown.filter((line) => !OWN_WORDS.test(line))).toEqual([]);
+  });
+});
+
+describe('words of readers that are not ours', () => {
+  const point = (coordinates: unknown) => ({
+    type: 'Feature',
+    properties: {},
+    geometry: { type: 'Point', coordinates },
+  });
+  const shape = (type: string, coordinates: unknown) => ({
+    type: 'Feature',
+    properties: {},
+    geometry: { type, coordinates },
+  });
+  const all = (...features: unknown[]) => JSON.stringify({ type: 'FeatureCollection', features });
+
+  test.each([
+    ['{"type":"FeatureCollection"}'],
+    ['{"type":"FeatureCollection","features":{}}'],
+    [all(point(['a', 2]))],
+    [all(point([1]))],
+    [all(shape('LineString', [[0, 0]]))],
+    [all(shape('Polygon', [[[0, 0], [1, 1], [2, 2], [3, 3]]]))], // biome-ignore format: one ring
+    [all({ properties: {}, geometry: null })],
+    [all(shape('Pointy', [1, 2]))],
+    [all({ ...point([1, 2]), properties: 3 })],
+  ])('GeoJSON: %s', (text) => {
+    const german = faultText(faultOf(text, 'a.geojson', 'the geometry is wrong'), 'de');
+    expect(german).toContain('GeoJSON nach RFC 7946');
+    expect(englishIn([german.replace(/features|properties|type/g, '·')], [])).toEqual([]);
+  });
+
+  test.each([
+    ['a: 1\n b: 2'],
+    ['a: [1'],
+    ['a: "x'],
+    ["a: 'x"],
+    ['a: 1\na: 2'],
+    ['a:\n  b: 1\n c: 2'],
+    ['\tb: 1'],
+    ['a: @x'],
+    ['a: b: c'],
+    ['a\nb: 1'],
+    ['a: 1\n- b'],
+    ['a: {b: 1'],
+  ])('YAML: %j', (text) => {
+    const error = (() => {
+      try {
+        parseYaml(text, 'a.yaml');
+      } catch (thrown) {
+        return thrown as UserError;
+      }
+      throw new Error('it was read');
+    })();
+    expect(englishIn([faultText(error, 'de')], [])).toEqual([]);
+    expect(faultText(error, 'de')).toContain('nicht als YAML oder JSON lesbar');
   });
 });
 

@@ -70,7 +70,7 @@ export const DOCUMENTS: Forms = [
   ['the file is too large for a document of this kind', 'die Datei ist für ein Dokument dieser Art zu groß'],
   ['the document is nested too deeply', 'das Dokument ist zu tief verschachtelt'],
   ['a few levels', 'wenige Ebenen'],
-  ['an alias cannot be followed: {}', 'einem Verweis lässt sich nicht folgen (Meldung des Lesers: {1})'],
+  ['an alias cannot be followed: {}', 'einem Verweis lässt sich nicht folgen: {1*}'],
   ['at most {} uses of anchors that exist', 'höchstens {1} Verweise auf Anker, die es gibt'],
   ['not readable as YAML or JSON: {}', 'nicht als YAML oder JSON lesbar: {1*}'],
   // the YAML reader's own words, those that a slip of the pen brings about
@@ -95,6 +95,21 @@ export const DOCUMENTS: Forms = [
   ['Plain value cannot start with {}', 'ein Wert ohne Anführungszeichen darf nicht mit {1*} beginnen'],
   ['reserved character {}', 'dem Zeichen {1}'],
   ['A block sequence may not be used as an implicit map key', 'hier kann keine Liste stehen'],
+  ['{} must be sufficiently indented and end with a {}', 'eine Klammer wird nicht geschlossen, es fehlt {2}'],
+  ['{} must end with a {}', 'eine Klammer wird nicht geschlossen, es fehlt {2}'],
+  [
+    'Block collections are not allowed within flow collections',
+    'zwischen Klammern fehlt ein Komma, oder ein Doppelpunkt steht zu viel',
+  ],
+  ['Unexpected {} at node end', 'hier steht etwas, das nicht hierher gehört'],
+  [
+    'Unexpected {} on same line with key',
+    'hinter dem Schlüssel steht etwas, das auf die nächste Zeile gehört',
+  ],
+  ['Unexpected {} token in YAML stream: {}', 'hier gehört {2} nicht hin'],
+  ['Invalid escape sequence {}', '{1} bedeutet zwischen doppelten Anführungszeichen nichts'],
+  ['Missing directives-end indicator line', 'eine Zeile darf nicht mit % beginnen'],
+  ['Unresolved alias (the anchor must be set before the alias): {}', 'den Anker {1} gibt es davor nicht'],
   ['report is not as it should be', 'der Bericht ist nicht, wie er sein soll'],
   [
     'report of a version that this program does not know',
