@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { cardOf } from '../../src/route/card.ts';
+import type { ChangeKind } from '../../src/route/changes/made.ts';
 import { doubtfulOn } from '../../src/route/doubtful.ts';
 import type { DrawnLeg } from '../../src/route/drawn.ts';
 import { estimateOf } from '../../src/route/estimate.ts';
-import { type ChangeKind, changesOf } from '../../src/route/improve.ts';
+import { changesOf } from '../../src/route/improve.ts';
 import { planningOf } from '../../src/route/planning.ts';
 import { resolveRoute } from '../../src/route/resolve.ts';
 import { whyOf } from '../../src/route/why.ts';
@@ -176,27 +176,5 @@ describe('why, in one sentence', () => {
     expect(whyOf(straight, result, ground, task)).toBe(
       'Relies on compass and count alone for 1900 m; about 8 of 100 come too late.',
     );
-  });
-});
-
-describe('the route card', () => {
-  const route = drawn(
-    { technique: 'handrail', along: 'track', towards: 'east', metres: 1200 },
-    { technique: 'bearing', to: 'target', catching: 'dyke' },
-  );
-  const card = cardOf(route, ground, task, (grid) => grid + 1);
-
-  it('adds the minutes up, and turns bearings', () => {
-    expect(card.rows).toHaveLength(2);
-    expect(card.rows[1]!.runningMinutes).toBe(card.minutes);
-    expect(card.rows[1]!.magneticDegrees! - card.rows[1]!.gridDegrees).toBe(1);
-    expect(card.rows[0]!.doublePaces).toBeNull();
-    expect(card.rows[1]!.doublePaces).toBeGreaterThan(300);
-  });
-
-  it('says when one is past, and where to go when lost', () => {
-    expect(card.rows[1]!.pastIf).toMatch(/^the wall, \d+ m behind$/);
-    expect(card.rows[0]!.ifLost).toBe('keep to the track');
-    expect(card.rows[1]!.ifLost).toMatch(/^the (track|stream), \d+ m [a-z-]+$/);
   });
 });
