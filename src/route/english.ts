@@ -7,7 +7,7 @@ import type { EndPlace, RouteWords, WayAlong } from './words.ts';
 const COMPASS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
 
 /** "north-east" for the second eighth. */
-export function compassWord(eighth: number): string {
+function compassWord(eighth: number): string {
   return COMPASS[eighth]!;
 }
 
