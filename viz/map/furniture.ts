@@ -2,6 +2,7 @@ import type { Report } from '../../src/report/report.ts';
 import type { Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
 import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
+import { textWidth } from '../theme/text-width.ts';
 import { drawTicks } from './grid-ticks.ts';
 import type { LabelRoom } from './label-room.ts';
 import { type Bar, niceLength, roundBar } from './map-units.ts';
@@ -25,9 +26,22 @@ export function drawFurniture(
     size,
   );
   const foot: Group = into.append('g').attr('transform', `translate(0,${px(view.height + 22)})`);
-  const bar = roundBar((view.width * (view.width < 500 ? 0.3 : 0.2)) / view.scale, words.measures.units);
-  drawScaleBar(foot, bar, view.scale);
-  drawNorth(foot, report, view.width, words);
+  const north = northText(report, view.width < 500, words);
+  drawScaleBar(foot, barBeside(view, words, view.width - 0.93 * textWidth(north, SMALL)), view.scale);
+  drawNorth(foot, view.width, north);
+}
+
+/** px: the size of small text, and what lies between the two notes below the map, the arrow and the gap before the bar's text. */
+const SMALL = 13;
+const BETWEEN = 32;
+
+/** The longest bar up to a share of the map that leaves room for what stands on its right. */
+function barBeside(view: View, words: FigureWords, room: number): Bar {
+  let wide = view.width * (view.width < 500 ? 0.3 : 0.2);
+  for (let tries = 0; ; tries++, wide *= 0.7) {
+    const bar = roundBar(wide / view.scale, words.measures.units);
+    if (tries === 6 || bar.metres * view.scale + textWidth(bar.text, SMALL) + BETWEEN < room) return bar;
+  }
 }
 
 /** A bar with its half marked. */
@@ -46,7 +60,7 @@ export function drawScaleBar(into: Group, { metres, text }: Bar, scale: number):
 }
 
 /** Grid north points up the sheet; where magnetic north lies is said in figures. */
-function drawNorth(into: Group, report: Report, width: number, words: FigureWords): void {
+function drawNorth(into: Group, width: number, text: string): void {
   const g: Group = into.append('g').attr('transform', `translate(${px(width - 8)},0)`);
   g.append('path').attr('class', 'scale-line').attr('d', 'M0,4V-12M-3.5,-7L0,-12L3.5,-7');
   g.append('text')
@@ -54,7 +68,7 @@ function drawNorth(into: Group, report: Report, width: number, words: FigureWord
     .attr('x', -10)
     .attr('y', 2)
     .attr('text-anchor', 'end')
-    .text(northText(report, width < 500, words));
+    .text(text);
 }
 
 function northText(report: Report, narrow: boolean, words: FigureWords): string {

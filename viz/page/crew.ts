@@ -27,6 +27,8 @@ export class Crew {
   private waiting: { state: number; task: WrittenTask } | null = null;
   private asked: Extract<ToThinker, { do: 'report' }> | null = null;
   private ground: GroundFiles | null = null;
+  /** Known to every worker by the same number. */
+  private groundNumber = 0;
   /** The ground that the refiner has read. */
   private read: GroundFiles | null = null;
   private probes = 0;
@@ -65,7 +67,7 @@ export class Crew {
   /** Another ground, or the same with other features. */
   open(ground: GroundFiles): void {
     this.rest();
-    send(this.prober, { do: 'ground', ground });
+    send(this.prober, { do: 'ground', ground, number: ++this.groundNumber });
     // the first figures need every core: the other worker reads the ground when it is its turn
     this.ground = ground;
   }
@@ -137,9 +139,9 @@ export class Crew {
 
   private refine(wish: Extract<ToThinker, { do: 'task' | 'report' }>): void {
     const refiner = this.refiner ?? this.startRefiner();
-    if (this.ground !== null && this.read !== this.ground)
-      send(refiner, { do: 'ground', ground: this.ground });
-    this.read = this.ground;
+    const { ground, groundNumber: number } = this;
+    if (ground !== null && this.read !== ground) send(refiner, { do: 'ground', ground, number });
+    this.read = ground;
     this.refining = wish.state;
     send(refiner, wish);
   }

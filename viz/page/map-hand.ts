@@ -51,6 +51,8 @@ export function handOn(map: MapView, wishes: HandWishes): void {
       const other = [...pointers].find(([id]) => id !== event.pointerId)![1];
       const was = Math.hypot(before.x - other.x, before.y - other.y);
       const is = Math.hypot(now.x - other.x, now.y - other.y);
+      // two fingers move the map as well: one alone scrolls the page
+      map.moveBy(((now.x - before.x) / 2) * k, ((now.y - before.y) / 2) * k);
       if (was > 0) map.scaleBy(is / was, map.placeAt((now.x + other.x) / 2, (now.y + other.y) / 2));
     } else if (held !== null) wishes.drag(held, map.placeAt(now.x, now.y), false);
     else map.moveBy((now.x - before.x) * k, (now.y - before.y) * k);
@@ -67,6 +69,10 @@ export function handOn(map: MapView, wishes: HandWishes): void {
   };
   element.addEventListener('pointerup', up);
   element.addEventListener('pointercancel', up);
+  // the page must not scroll away under two fingers
+  const keepPage = (event: TouchEvent) => event.touches.length > 1 && event.preventDefault();
+  element.addEventListener('touchstart', keepPage, { passive: false });
+  element.addEventListener('touchmove', keepPage, { passive: false });
   element.addEventListener(
     'wheel',
     (event) => {

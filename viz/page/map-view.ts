@@ -1,4 +1,4 @@
-import { type Selection, select } from 'd3';
+import { select } from 'd3';
 import type { Point } from '../../src/math/plane.ts';
 import type { Report } from '../../src/report/report.ts';
 import { drawEndDots } from '../map/end-points.ts';
@@ -11,17 +11,19 @@ import { drawSheet, hiddenSheet } from '../map/sheet.ts';
 import { layUnder, type Sheet } from '../map/sheet-use.ts';
 import type { Bounds, View } from '../map/view.ts';
 import { framed, groundBounds, taskBounds, viewOf } from '../map/view.ts';
-import type { Figure, Group } from '../theme/figure.ts';
+import type { Group } from '../theme/figure.ts';
 import { px } from '../theme/figure.ts';
 import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { doubtDash } from '../theme/route-style.ts';
+import { MapLayers } from './map-layers.ts';
 import { drawSketchLine, drawSketchPoints, type Sketch } from './sketch.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
-const FOOT = 34;
 /** px per metre: a phone's width over a large terrain, and a boulder filling a hand. */
 const LEAST_SCALE = 0.004;
 const MOST_SCALE = 4;
+/** The map is drawn anew when the hand has rested for so long, milliseconds. */
+const REST = 130;
 
 /** The picture of one's own that may lie beneath, in metres. */
 export interface Picture {
@@ -30,25 +32,24 @@ export interface Picture {
 }
 
 /**
- * The map, kept outside of everything that re-renders. North up; moved and scaled by its view. What moves while one draws lies on
- * sheets of its own, so that the ground and its names are not painted anew with every step of a drag.
+ * The map, kept outside of everything that re-renders. North up; moved and scaled by its view. While the hand moves it, what is drawn
+ * is only shifted; it is drawn anew when the hand rests.
  */
 export class MapView {
   readonly element: HTMLElement;
   private readonly sheetHolder: HTMLElement;
-  private readonly layers: readonly Layer[];
-  private readonly under: Group;
-  /** Under the letters and the ends of the task. */
-  private readonly line: Group;
-  private readonly over: Group;
-  private readonly furniture: Group;
-  private readonly sketched: Group;
+  private readonly layers: MapLayers;
   private sheet: Sheet | null = null;
   private sheetKey = '';
   private report: Report | null = null;
   private picture: Picture | null = null;
+  /** The map has been moved or scaled by the reader. */
+  private touched = false;
   private sketch: Sketch | null = null;
   private frame = 0;
+  private rest = 0;
+  /** The view that lies drawn on the layers. */
+  private drawn: View;
   private words: FigureWords = ENGLISH;
   view: View;
 
@@ -58,16 +59,11 @@ export class MapView {
     this.element.tabIndex = 0;
     this.element.setAttribute('role', 'application');
     this.element.setAttribute('aria-label', label);
-    this.layers = [1, 2, 3, 4].map((n) => layerOf(this.element, `live-${n}`));
-    const [under, line, over, sketched] = this.layers.map((l) => l.inside) as [Group, Group, Group, Group];
-    this.under = under;
-    this.line = line.append('g');
-    this.over = over;
-    this.furniture = this.layers[2]!.svg.append('g').attr('class', 'furniture');
-    this.sketched = sketched.append('g');
+    this.layers = new MapLayers(this.element);
     this.sheetHolder = document.createElement('div');
     holder.append(this.sheetHolder, this.element);
     this.view = viewOf({ west: 0, east: 1000, south: 0, north: 700 }, 720);
+    this.drawn = this.view;
   }
 
   get interval(): number | null {
@@ -115,12 +111,20 @@ export class MapView {
     this.drawSketch();
   }
 
+  /** Shows start, target and every route, as long as nobody has looked elsewhere. */
+  fitUntouched(): void {
+    if (!this.touched) this.fit();
+  }
+
   /** Shows start, target and every route. */
   fit(): void {
     if (this.report === null) return;
+    this.touched = false;
     const width = this.width();
     const b = taskBounds(this.report);
-    const margin = Math.max(120, 0.09 * Math.max(b.east - b.west, b.north - b.south));
+    // names of start and target need their room on a narrow sheet too
+    const share = width < 500 ? 0.14 : 0.09;
+    const margin = Math.max(120, share * Math.max(b.east - b.west, b.north - b.south));
     const aspect = this.aspect(width);
     this.view = viewOf(framed(b, margin, { low: aspect, high: aspect }), width);
     this.draw();
@@ -130,9 +134,10 @@ export class MapView {
   resize(): void {
     const width = this.width();
     if (width === this.view.width) return;
-    const { bounds } = this.view;
+    const { bounds, scale } = this.view;
     const middle: Point = [(bounds.west + bounds.east) / 2, (bounds.south + bounds.north) / 2];
-    this.lookAt(middle, this.view.scale);
+    if (this.touched) this.lookAt(middle, scale);
+    else this.fit();
   }
 
   moveBy(dx: number, dy: number): void {
@@ -153,6 +158,7 @@ export class MapView {
   }
 
   lookAt(middle: Point, scale = this.view.scale): void {
+    this.touched = true;
     const width = this.width();
     const half = width / scale / 2;
     const tall = half / this.aspect(width);
@@ -182,32 +188,47 @@ export class MapView {
     return width < 500 ? 0.9 : 1.35;
   }
 
-  /** At most once per picture of the screen. */
+  /** Shifted at most once per picture of the screen, and drawn when that is over or shows too much of nothing. */
   private soon(): void {
+    window.clearTimeout(this.rest);
+    this.rest = window.setTimeout(() => this.draw(), REST);
     if (this.frame !== 0) return;
     this.frame = requestAnimationFrame(() => {
       this.frame = 0;
-      this.draw();
+      const { report, view, drawn } = this;
+      if (report === null || view === drawn) return;
+      if (view.width !== drawn.width || !this.layers.shift(drawn, view)) this.draw();
+      else this.drawFurniture(report, new LabelRoom(view.width, view.height));
     });
   }
 
+  private drawFurniture(report: Report, room: LabelRoom): void {
+    const { furniture } = this.layers;
+    furniture.selectAll('*').remove();
+    drawFurniture(furniture, report, this.view, room, 11, this.words);
+  }
+
   private draw(): void {
+    window.clearTimeout(this.rest);
     const { report, sheet, view } = this;
     if (report === null || sheet === null) return;
-    for (const { svg, clip } of this.layers) {
-      svg.attr('viewBox', `0 0 ${view.width} ${view.height + FOOT}`);
-      clip.attr('width', view.width).attr('height', view.height);
-    }
-    this.under.selectAll('*').remove();
-    this.under.append('rect').attr('class', 'beyond').attr('width', view.width).attr('height', view.height);
-    this.layPicture();
-    layUnder(this.under, sheet, view);
-    this.over.selectAll('*').remove();
-    const { furniture } = this;
-    furniture.selectAll('*').remove();
+    const { under, over } = this.layers;
+    this.drawn = view;
+    const around = this.layers.lay(view);
+    under.selectAll('*').remove();
+    under
+      .append('rect')
+      .attr('class', 'beyond')
+      .attr('x', around.x)
+      .attr('y', around.y)
+      .attr('width', around.width)
+      .attr('height', around.height);
+    this.layPicture(under);
+    layUnder(under, sheet, view);
+    over.selectAll('*').remove();
     const room = new LabelRoom(view.width, view.height);
-    drawFurniture(furniture, report, view, room, 11, this.words);
-    const group = (kind: string): Group => this.over.append('g').attr('class', kind);
+    this.drawFurniture(report, room);
+    const group = (kind: string): Group => over.append('g').attr('class', kind);
     const points = group('layer-features');
     const routes = group('layer-routes');
     const dots = group('layer-ends');
@@ -227,11 +248,11 @@ export class MapView {
     this.drawSketch();
   }
 
-  private layPicture(): void {
+  private layPicture(under: Group): void {
     if (this.picture === null) return;
     const { url, bounds } = this.picture;
     const { view } = this;
-    this.under
+    under
       .append('image')
       .attr('href', url)
       .attr('class', 'own-picture')
@@ -243,28 +264,11 @@ export class MapView {
   }
 
   private drawSketch(): void {
-    const { sketch, view } = this;
+    const { sketch, drawn, layers } = this;
     if (sketch === null) return;
-    drawSketchLine(this.line, sketch, view);
-    drawSketchPoints(this.sketched, sketch, view);
+    drawSketchLine(layers.line, sketch, drawn);
+    drawSketchPoints(layers.sketched, sketch, drawn);
   }
-}
-
-/** One sheet of the map: a drawing as large as all others, cut at the neat line. */
-interface Layer {
-  readonly svg: Figure;
-  readonly inside: Group;
-  readonly clip: Selection<SVGRectElement, unknown, null, undefined>;
-}
-
-function layerOf(element: HTMLElement, id: string): Layer {
-  const svg: Figure = select(document.createElementNS(SVG, 'svg'))
-    .attr('class', 'figure map')
-    .attr('aria-hidden', 'true');
-  const clip = svg.append('defs').append('clipPath').attr('id', id).append('rect');
-  const inside = svg.append('g').attr('clip-path', `url(#${id})`);
-  element.append(svg.node()!);
-  return { svg, inside, clip };
 }
 
 /** The report with only those features that the view touches, so that moving the map stays light. */

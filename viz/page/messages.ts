@@ -61,7 +61,7 @@ export interface Probe {
 
 export type ToThinker =
   | { readonly do: 'ports'; readonly ports: readonly MessagePort[] }
-  | { readonly do: 'ground'; readonly ground: GroundFiles }
+  | { readonly do: 'ground'; readonly ground: GroundFiles; readonly number: number }
   | {
       readonly do: 'task';
       readonly state: number;

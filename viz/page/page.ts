@@ -5,6 +5,7 @@ import type { PlaceName } from '../../src/route/drawn.ts';
 import type { WrittenTask } from '../../src/study/schema.ts';
 import type { Ground } from '../map/ground.ts';
 import { maker } from '../theme/element.ts';
+import { thousands } from '../theme/words.ts';
 import { legsAsWritten } from './as-written.ts';
 import { bareReport, middleOf } from './bare-report.ts';
 import { Board, type Mode } from './board.ts';
@@ -504,10 +505,10 @@ class Page {
     const { visible: results, ground } = this;
     if (results === null || ground === null) return;
     this.board.map.show(results.report, ground, String(this.groundNumber));
-    if (!this.fitted) {
-      this.fitted = true;
-      this.board.map.fit();
-    }
+    // what has been found since may lie outside; but nothing moves under the hand that draws
+    if (!this.fitted) this.board.map.fit();
+    else if (!results.coarse && this.edited === null) this.board.map.fitUntouched();
+    this.fitted = true;
     const invented = results.report.task.invented ? `, ${this.words.texts.invented}` : '';
     this.frame.title(`${results.report.task.name} · ${results.report.task.terrain}${invented}`);
     const lines = isSealed(this.history.now)
@@ -567,7 +568,10 @@ class Page {
     const writing = this.reporting !== null && this.reporting.state === this.state;
     const walked = !results.coarse ? t.refined : this.share > 0 ? t.refining : t.coarse;
     const text = writing ? t.reporting : walked;
-    this.frame.say('state', filled(text, { trials, seed, share: Math.round(this.share * 100) }));
+    this.frame.say(
+      'state',
+      filled(text, { trials: thousands(trials), seed, share: Math.round(this.share * 100) }),
+    );
   }
 
   private showRoutes(): void {

@@ -67,7 +67,7 @@ export function serveProber(): void {
         return;
       case 'ground': {
         opened = null;
-        groundNumber++;
+        groundNumber = message.number;
         tallies.clear();
         current = null;
         const read = await readable(message.ground);

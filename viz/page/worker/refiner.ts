@@ -30,7 +30,7 @@ export function serveRefiner(): void {
     if (message.do === 'ports') pool = new Pool(message.ports);
     else if (message.do === 'ground') {
       opened = await openGround(message.ground);
-      groundNumber++;
+      groundNumber = message.number;
       last = null;
     } else if (message.do === 'task') await refine(message);
     else if (message.do === 'report') await report(message);

@@ -36,7 +36,9 @@ export function serveWalker(): void {
     }
   };
   const hear = (port: MessagePort, message: ToWalker): void => {
-    const list = lists.find((l) => l.port === port)!;
+    const list = lists.find((l) => l.port === port);
+    // a refiner that has ended may have left messages behind
+    if (list === undefined) return;
     if (message.do === 'world') {
       key = message.key;
       const world = worldInShape(message.world);
