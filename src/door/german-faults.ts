@@ -44,17 +44,22 @@ export function germanMessage(message: string, more: Forms = []): string {
 }
 
 /** One part in German; what has no form (a name, a number, a reader's own words) stays. */
-function germanPart(text: string, more: Forms = []): string {
-  return formed(text, more) ?? text;
+function germanPart(text: string, more: Forms, depth = 0): string {
+  return formed(text, more, depth) ?? text;
 }
 
+/** Pieces of pieces are put into German no deeper than this, and no more colons than these are looked behind: a message may quote a hostile file. */
+const DEEPEST = 2;
+const MOST_COLONS = 5;
+
 /** Null where no form fits. */
-export function formed(text: string, more: Forms = []): string | null {
+export function formed(text: string, more: Forms = [], depth = 0): string | null {
   const guessed = /^(.*); did you mean (.+)\?$/.exec(text);
-  if (guessed !== null) return `${germanPart(guessed[1]!, more)}; gemeint war vielleicht ${guessed[2]}?`;
+  if (guessed !== null && depth < DEEPEST)
+    return `${germanPart(guessed[1]!, more, depth + 1)}; gemeint war vielleicht ${guessed[2]}?`;
   const meant = /^did you mean (.+)\?$/.exec(text);
   if (meant !== null) return `gemeint war vielleicht ${meant[1]}?`;
-  const best = closest(text, more);
+  const best = closest(text, more, depth);
   if (best !== null) return best.before === '' ? best.german : `${germanPlace(best.before)}: ${best.german}`;
   if (/^[^\s,]+(, [^\s,]+)* (or|and) [^\s,]+$/.test(text))
     return text.replace(/ or (?=\S+$)/, ' oder ').replace(/ and (?=\S+$)/, ' und ');
@@ -65,10 +70,10 @@ export function formed(text: string, more: Forms = []): string | null {
  * The form that says most of a text, or of what follows a colon in it: "routes[0].legs[2].to: no such feature" is a path and what is wrong there,
  * while "the GeoTIFF is damaged: it holds no image" is one form.
  */
-function closest(text: string, more: Forms): (Formed & { readonly before: string }) | null {
+function closest(text: string, more: Forms, depth: number): (Formed & { readonly before: string }) | null {
   let best: (Formed & { readonly before: string }) | null = null;
   for (const [before, rest] of [['', text] as const, ...splits(text)]) {
-    const found = byForm(rest, more);
+    const found = byForm(rest, more, depth);
     if (found !== null && (best === null || found.fixed > best.fixed)) best = { ...found, before };
   }
   return best;
@@ -101,7 +106,7 @@ interface Holed extends Formed {
   readonly english: RegExp;
 }
 
-/** Forms without a hole by their text, the others by how much of them is fixed: the more a form says, the earlier it is tried. */
+/** Forms without a hole by their text, and the others. */
 interface Table {
   readonly whole: ReadonlyMap<string, string>;
   readonly holed: readonly Holed[];
@@ -109,23 +114,25 @@ interface Table {
 
 const TABLES = new Map<Forms, Table>();
 
-function byForm(text: string, more: Forms): Formed | null {
+function byForm(text: string, more: Forms, depth: number): Formed | null {
   const { whole, holed } = tableOf(more);
   const same = whole.get(text);
   if (same !== undefined) return { german: same, fixed: text.length };
+  let best: Formed | null = null;
   for (const { english, german, fixed } of holed) {
     const hit = english.exec(text);
     if (hit === null) continue;
     let said = fixed;
     const put = (_: string, n: string, also: string) => {
       const piece = hit[Number(n)]!;
-      if (also === '') return piece;
-      said += closest(piece, more)?.fixed ?? 0;
-      return germanPart(piece, more);
+      if (also === '' || depth === DEEPEST) return piece;
+      said += closest(piece, more, depth + 1)?.fixed ?? 0;
+      return germanPart(piece, more, depth + 1);
     };
-    return { german: german.replace(/\{(\d)(\*?)\}/g, put), fixed: said };
+    const found = german.replace(/\{(\d)(\*?)\}/g, put);
+    if (best === null || said > best.fixed) best = { german: found, fixed: said };
   }
-  return null;
+  return best;
 }
 
 function tableOf(more: Forms): Table {
@@ -140,8 +147,7 @@ function tableOf(more: Forms): Table {
         english: patternOf(english),
         german,
         fixed: english.replaceAll(HOLES, '').length,
-      }))
-      .sort((a, b) => b.fixed - a.fixed),
+      })),
   };
   TABLES.set(more, made);
   return made;
@@ -151,12 +157,14 @@ const HOLES = /\{[#]?\}/g;
 
 function patternOf(english: string): RegExp {
   const fixed = english.split(HOLES).map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
-  const holes = (english.match(HOLES) ?? []).map((hole) => (hole === '{#}' ? '(-?[\\d.,]+)' : '(.*?)'));
+  const holes = (english.match(HOLES) ?? []).map((hole) => (hole === '{#}' ? '([-−]?[\\d.,e+-]+)' : '(.*?)'));
   return new RegExp(`^${fixed.map((part, i) => `${part}${holes[i] ?? ''}`).join('')}$`);
 }
 
 function splits(text: string): [before: string, rest: string][] {
-  return [...text.matchAll(/: /g)].map(({ index }) => [text.slice(0, index), text.slice(index + 2)]);
+  return [...text.matchAll(/: /g)]
+    .slice(0, MOST_COLONS)
+    .map(({ index }) => [text.slice(0, index), text.slice(index + 2)]);
 }
 
 const OWN: Forms = [...DOCUMENTS, ...FILES, ...HEIGHTS, ...FEATURES, ...ROUTES];

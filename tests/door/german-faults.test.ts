@@ -291,4 +291,14 @@ describe('a fault in German', () => {
     ];
     for (const fault of wrong) expect(germanMessage(new UserError(fault).message)).toBe(germanFault(fault));
   });
+
+  test('a hostile text that repeats a form takes no time to speak of', { timeout: 5000 }, () => {
+    for (const piece of [
+      'the GeoTIFF is damaged: ',
+      'an alias cannot be followed: ',
+      ' of a feature is wrong',
+      '; did you mean ',
+    ])
+      expect(germanMessage(piece.repeat(40).slice(0, 400)).length).toBeGreaterThan(100);
+  });
 });
