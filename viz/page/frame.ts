@@ -2,6 +2,7 @@ import type { Report } from '../../src/report/report.ts';
 import type { Child, Make } from '../theme/element.ts';
 import { thousands } from '../theme/words.ts';
 import type { Mode } from './board.ts';
+import { lightRoutes } from './lighting.ts';
 import type { ReportSize } from './saving.ts';
 import { filled, LANGUAGES, type Words } from './words.ts';
 
@@ -114,6 +115,7 @@ export class Frame {
       this.places,
     );
     document.body.append(this.main);
+    lightRoutes(document.documentElement);
     this.legendRoom.addEventListener('change', (event) => this.switchLayer(event.target as HTMLInputElement));
     this.listenForDrops();
   }
@@ -138,7 +140,10 @@ export class Frame {
     const focused = document.activeElement;
     const at =
       focused !== null && room.contains(focused) ? [...room.querySelectorAll(FIELDS)].indexOf(focused) : -1;
+    const open = [...room.querySelectorAll('details')].map((d) => d.open);
     room.replaceChildren(...content);
+    // what was unfolded stays so
+    for (const [i, d] of room.querySelectorAll('details').entries()) d.open = open[i] ?? false;
     if (at >= 0) (room.querySelectorAll<HTMLElement>(FIELDS)[at] ?? null)?.focus({ preventScroll: true });
   }
 
@@ -217,7 +222,9 @@ export class Frame {
         layer('features', t.layerFeatures),
         layer('names', t.layerNames),
         layer('ground', t.layerGround),
-        interval === null ? null : layer('contours', filled(t.layerContours, { interval })),
+        interval === null
+          ? null
+          : layer('contours', filled(t.layerContours, { interval: words.figures.measures.height(interval) })),
         layer('relief', t.layerRelief),
       ),
       make('p', {}, filled(t.endsNote, { n: ends, trials: thousands(report.task.trials) })),

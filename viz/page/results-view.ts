@@ -1,10 +1,11 @@
 import { foundBy } from '../charts/found-by.ts';
+import { foundByRows } from '../charts/found-by-rows.ts';
 import { legStrip, sharedHeights } from '../charts/strip.ts';
 import { timeSuccess } from '../charts/time-success.ts';
 import type { Child, Make } from '../theme/element.ts';
 import type { FigureOptions } from '../theme/figure.ts';
 import { routeStyle } from '../theme/route-style.ts';
-import { type Column, table } from '../theme/table.ts';
+import { type Column, folded, table } from '../theme/table.ts';
 import { duration, hundredText, hundredth, thousands } from '../theme/words.ts';
 import type { Results } from './messages.ts';
 import type { Places } from './places.ts';
@@ -135,6 +136,16 @@ export function foundByFigure(showing: Showing): HTMLElement {
     'found-by-chart',
     (o) => foundBy({ candidates, unbeaten, limitMinutes: limits.minutes }, o),
     make('figcaption', {}, words.texts.foundByNote),
+    folded(
+      make,
+      words.texts.asTable,
+      table(
+        make,
+        words.texts.foundBy,
+        [{ head: words.texts.tableWithin }, ...candidates.map((c) => ({ head: c.letter, figures: true }))],
+        foundByRows(candidates),
+      ),
+    ),
   );
 }
 
@@ -146,6 +157,27 @@ export function timeFigure(showing: Showing): HTMLElement {
     'time-success-chart',
     (o) => timeSuccess({ candidates, unbeaten }, o),
     make('figcaption', {}, words.texts.timeSuccessNote),
+    folded(make, words.texts.asTable, timeTable(showing)),
+  );
+}
+
+function timeTable({ make, results, places, words }: Showing): HTMLElement {
+  const { candidates, unbeaten } = results.report;
+  const t = words.texts;
+  const names = shownNames(results, places, words);
+  const figures = [t.tableQuick, t.tableMiddle, t.tableSlow, t.tableFound, t.tableSampling];
+  return table(
+    make,
+    t.timeSuccess,
+    [{ head: t.tableRoute }, ...figures.map((head) => ({ head, figures: true })), { head: t.tableUnbeaten }],
+    candidates.map((c, i) => [
+      `${c.letter} ${names[i]}`,
+      ...[c.minutes.p10, c.minutes.p50, c.minutes.p90].map((m) => String(Math.round(m))),
+      hundredText(c.success.share),
+      `${hundredText(c.success.low)}–${hundredText(c.success.high)}`,
+      unbeaten.includes(c.id) ? t.tableYes : '',
+    ]),
+    { blocks: true },
   );
 }
 

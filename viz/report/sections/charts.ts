@@ -1,5 +1,6 @@
 import { OUTCOMES } from '../../../src/report/report.ts';
 import { foundBy } from '../../charts/found-by.ts';
+import { foundByRows } from '../../charts/found-by-rows.ts';
 import { hundredArrays } from '../../charts/hundred.ts';
 import { timeSuccess } from '../../charts/time-success.ts';
 import { endPointPanels } from '../../map/end-points.ts';
@@ -14,9 +15,6 @@ export function foundBySection(writing: Writing): HTMLElement {
   const { report, make, words } = writing;
   const say = words.foundBy;
   const { candidates, unbeaten } = report;
-  const last = Math.max(0, ...candidates.map((c) => c.foundBy[c.foundBy.length - 1]?.[0] ?? 0));
-  const step = last > 120 ? 20 : last > 50 ? 10 : 5;
-  const minutes = Array.from({ length: Math.floor(last / step) }, (_, i) => (i + 1) * step);
   return section(
     make,
     'found-by',
@@ -35,19 +33,10 @@ export function foundBySection(writing: Writing): HTMLElement {
         make,
         say.caption,
         [{ head: say.minutes, figures: true }, ...candidates.map((c) => ({ head: c.letter, figures: true }))],
-        minutes.map((m) => [String(m), ...candidates.map((c) => hundredText(shareBy(c.foundBy, m)))]),
+        foundByRows(candidates),
       ),
     ),
   );
-}
-
-function shareBy(curve: readonly (readonly [number, number])[], minutes: number): number {
-  let share = 0;
-  for (const [m, s] of curve) {
-    if (m > minutes) break;
-    share = s;
-  }
-  return share;
 }
 
 export function timeSuccessSection(writing: Writing): HTMLElement {
