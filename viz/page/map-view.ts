@@ -74,7 +74,8 @@ export class MapView {
   show(report: Report, ground: Ground, groundKey: string): void {
     this.report = report;
     const lying = report.features.filter((f) => f.geometry.type !== 'point');
-    const key = `${groundKey} ${lying.map((f) => `${f.id}${doubtDash(f.exists)}`).join(' ')}`;
+    const { units } = this.words.measures;
+    const key = `${groundKey} ${units} ${lying.map((f) => `${f.id}${doubtDash(f.exists)}`).join(' ')}`;
     if (key !== this.sheetKey) {
       this.sheetKey = key;
       const bounds = groundBounds(report);
@@ -83,7 +84,16 @@ export class MapView {
         Math.max(900, Math.min(4000, Math.round((bounds.east - bounds.west) * 0.28))),
       );
       const svg = select(document.createElementNS(SVG, 'svg'));
-      const facts = drawSheet(hiddenSheet(svg as never, 'live-sheet'), report, ground, view, 'live', 26, 1);
+      const facts = drawSheet(
+        hiddenSheet(svg as never, 'live-sheet'),
+        report,
+        ground,
+        view,
+        'live',
+        26,
+        1,
+        units,
+      );
       this.sheetHolder.replaceChildren(svg.node()!);
       this.sheet = { id: 'live-sheet', view, facts };
     }
@@ -237,13 +247,13 @@ export class MapView {
     const marks = group('marks');
     for (const c of report.candidates) room.avoid(c.line.map((p) => [view.x(p[0]), view.y(p[1])] as const));
     drawEnds(marks, report, view, room);
-    drawEndNames(names, report, view, room, 13);
+    drawEndNames(names, report, view, room, 13, this.words);
     drawRoutes(routes, report, view);
     drawLetters(group('layer-routes'), report, view, room);
     drawEndDots(dots, report.candidates, view, 2);
     const here = inView(report, view);
     drawPoints(points, here, view, room);
-    drawNames(names, here, view, room, 13);
+    drawNames(names, here, view, room, 13, this.words);
     drawHeights(heights, sheet.facts, view, room, 11);
     this.drawSketch();
   }

@@ -1,4 +1,3 @@
-import { UserError } from '../../src/door/user-error.ts';
 import type { Point } from '../../src/math/plane.ts';
 import type { Report } from '../../src/report/report.ts';
 import type { PlaceName } from '../../src/route/drawn.ts';
@@ -14,6 +13,7 @@ import { demoWork } from './demo.ts';
 import { fromStart, type Legs, toTarget } from './drawing-board.ts';
 import { describedBy, joinedFolder } from './folder.ts';
 import { Frame } from './frame.ts';
+import { problemText } from './german-faults.ts';
 import { withOpened, withSealed } from './group.ts';
 import { groupView } from './group-view.ts';
 import { legEditor } from './leg-editor.ts';
@@ -22,7 +22,13 @@ import { justDrawn } from './own-features.ts';
 import { ownView } from './own-view.ts';
 import { pastedPlaces } from './paste.ts';
 import { Places } from './places.ts';
-import { showWishedLight, wishedFigures, wishedLanguage, wishedReading } from './reader-wishes.ts';
+import {
+  showWishedLight,
+  wishedFigures,
+  wishedLanguage,
+  wishedReading,
+  wishedWords,
+} from './reader-wishes.ts';
 import { foundByFigure, legParts, routeList, type Showing, timeFigure } from './results-view.ts';
 import { type Figures, givenText, shownNames, verdictLines } from './said.ts';
 import { type ReportSize, saveFolder, saveReport, saveSuggestion, saveTask } from './saving.ts';
@@ -31,7 +37,7 @@ import { Sentence } from './sentence.ts';
 import { remember, remembered, Store } from './store.ts';
 import { readAll, type Taken, taking } from './taking.ts';
 import { asWritten, renamed, withLegs, withoutRoute, withRoute } from './task-routes.ts';
-import { filled, LANGUAGES, type Language, type Words } from './words.ts';
+import { filled, type Language, type Words } from './words.ts';
 import { type Folder, History, type Own, type Work } from './work.ts';
 
 /** Opens the page: what was kept on the device, else the demo. */
@@ -74,7 +80,7 @@ class Page {
     this.history = new History(kept ?? demoWork(document));
     this.crew = new Crew((message) => this.heard(message));
     this.send();
-    this.words = LANGUAGES[wishedLanguage()];
+    this.words = wishedWords();
     this.how = wishedFigures();
     this.board = new Board(make, {
       places: () => this.places,
@@ -293,7 +299,7 @@ class Page {
   }
 
   private complain(error: unknown, text: string): void {
-    const why = error instanceof UserError ? error.message : String(error);
+    const why = problemText(error);
     this.frame.say('problem', filled(this.words.texts.noPlace, { text: text.slice(0, 80), why }));
   }
 
@@ -314,7 +320,7 @@ class Page {
       const own = pastedPlaces(text, this.places, this.takenIds());
       this.change({ own: [...this.history.now.own, ...own] });
     } catch (error) {
-      this.frame.say('problem', error instanceof UserError ? error.message : String(error));
+      this.frame.say('problem', problemText(error));
     }
   }
 
@@ -344,8 +350,7 @@ class Page {
       });
       await this.take(taken, name);
     } catch (error) {
-      const message = error instanceof Error ? error.message : String(error);
-      this.frame.say('problem', `${message} ${t.stays}`);
+      this.frame.say('problem', `${problemText(error)} ${t.stays}`);
     }
   }
 
@@ -555,9 +560,10 @@ class Page {
   }
 
   private limitsOfData(report: Report): string {
-    const cell = Math.round(report.ground.terrainCell * 10) / 10;
+    const { cell } = this.words.figures.measures;
     const t = this.words.texts;
-    return `${t.modelled} ${filled(t.relief, { cell, twice: 2 * cell })}`;
+    const side = report.ground.terrainCell;
+    return `${t.modelled} ${filled(t.relief, { cell: cell(side), twice: cell(2 * side) })}`;
   }
 
   private showState(): void {
@@ -664,7 +670,7 @@ class Page {
 
   private setLanguage(name: Language): void {
     remember('language', name);
-    this.words = LANGUAGES[name];
+    this.words = wishedWords();
     this.how = wishedFigures();
     this.showWords();
     this.showResults();
@@ -678,6 +684,9 @@ class Page {
   private setHow(what: 'units' | 'angles', value: string): void {
     remember(what, value);
     this.how = wishedFigures();
+    this.words = wishedWords();
+    this.board.map.setWords(this.words.figures);
+    this.showControls();
     this.showResults();
   }
 

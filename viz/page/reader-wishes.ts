@@ -1,10 +1,9 @@
 import type { Reading } from '../../src/door/reading.ts';
 import { englishFigures } from '../theme/english-figures.ts';
-import type { FigureWords } from '../theme/figure-words.ts';
 import { germanFigures } from '../theme/german.ts';
 import type { Figures } from './said.ts';
 import { remembered } from './store.ts';
-import type { Language } from './words.ts';
+import { LANGUAGES, type Language, type Words } from './words.ts';
 
 /* What the reader has chosen about the page itself, as the browser remembers it. */
 
@@ -39,8 +38,9 @@ export function showWishedLight(): void {
   else document.documentElement.dataset.theme = theme;
 }
 
-/** The words inside of drawings, in the reader's language and units. */
-export function wishedFigureWords(): FigureWords {
+/** Every word of the page in the reader's language, those inside of drawings in the reader's units too. */
+export function wishedWords(): Words {
   const reading = wishedReading();
-  return reading.language === 'de' ? germanFigures(reading) : englishFigures(reading);
+  const figures = reading.language === 'de' ? germanFigures(reading) : englishFigures(reading);
+  return { ...LANGUAGES[reading.language], figures };
 }
