@@ -105,13 +105,18 @@ function byLine(planning: Planning, from: Point, line: Handrail): Leg[][] {
   const found: Leg[][] = [];
   if (near.away > reach + 10) return found;
   for (const side of ['left', 'right'] as const) {
-    for (const offsetMetres of new Set([...OFFSETS.map((sds) => defaultOffset(lateral, sds)), WIDE_OFFSET])) {
+    for (const offsetMetres of offsetsFor(lateral)) {
       const aim = aimOffLeg({ from, line: line.feature, wantedAlong: near.along, side, offsetMetres });
       if (Math.abs(aim.offsetMetres! - offsetMetres) > 5) continue;
       found.push([aim, handrailLeg(aim.to, line.feature, near.along)]);
     }
   }
   return found;
+}
+
+/** Offsets worth trying for a lateral SD, metres. */
+export function offsetsFor(lateral: number): Set<number> {
+  return new Set([...OFFSETS.map((sds) => defaultOffset(lateral, sds)), WIDE_OFFSET]);
 }
 
 /** Along the line that the target stands on or beside, from a stop of it; and paced along it to the place abreast of the target. */

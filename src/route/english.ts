@@ -6,11 +6,6 @@ import type { EndPlace, RouteWords, WayAlong } from './words.ts';
 /** The eight compass words, clockwise from north. */
 const COMPASS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
 
-/** "north-east" for the second eighth. */
-function compassWord(eighth: number): string {
-  return COMPASS[eighth]!;
-}
-
 const REASONS: Readonly<Record<string, string>> = {
   ground: 'because the ground is not as mapped',
   'party-day': "by the day's own error of bearing or pace",

@@ -30,6 +30,8 @@ const FINALISTS = 5;
 const GENERATIONS = 2;
 /** Routes whose one-change neighbours are walked as well. */
 const LEADERS = 3;
+/** The quickest is looked for among so many of the best. */
+const AMONG = 8;
 const CHANGES = { ofKind: 6, all: 18 };
 
 /** The seed of screening: no attempt that decides what is shown is among those that are shown. */
@@ -67,7 +69,7 @@ export async function screen(
   let order = await race(walkers, [...given, ...proposed], seed, bounded(PLAN_ROUNDS));
   const bettered = new Set<Runner>();
   for (let generation = 0; generation < GENERATIONS; generation++) {
-    const leaders = order.filter((r) => !bettered.has(r)).slice(0, LEADERS);
+    const leaders = leading(order.filter((r) => !bettered.has(r)));
     for (const leader of leaders) bettered.add(leader);
     const changed = leaders
       .flatMap(({ route }) => changesOf(route, planning, CHANGES).map((c) => runnerOf(c.route)))
@@ -79,6 +81,18 @@ export async function screen(
   const finalists = order.slice(0, given.length + FINALISTS);
   const last = await race(walkers, finalists, seed, bounded(LAST_ROUNDS));
   return pick(task, planning, ground, given, [...last, ...order.filter((r) => !last.includes(r))], count);
+}
+
+/** The first by rank, and among them the quickest of those that went as far: a change may make a quick way a sure one too. */
+function leading(order: readonly Runner[]): Runner[] {
+  const among = order.slice(0, AMONG);
+  const quickest = among.reduce<Runner | undefined>(
+    (a, b) => (a === undefined || medianSeconds(b) < medianSeconds(a) ? b : a),
+    undefined,
+  );
+  const first = among.slice(0, LEADERS);
+  if (quickest === undefined || first.includes(quickest)) return first;
+  return [...first.slice(0, LEADERS - 1), quickest];
 }
 
 /** Two routes with this word walk alike, to the metre. */

@@ -1,5 +1,6 @@
 import { distance, nearestOnLine, pointAlong } from '../../math/plane.ts';
-import { aimOffLeg, crossingSine, defaultOffset } from '../aim-off-leg.ts';
+import { aimOffLeg, crossingSine } from '../aim-off-leg.ts';
+import { offsetsFor } from '../endgames.ts';
 import { handrailLeg } from '../handrail-leg.ts';
 import { scatterOf } from '../lateral.ts';
 import type { Leg } from '../leg.ts';
@@ -23,8 +24,7 @@ export function aimingOff(legs: readonly Leg[], planning: Planning): Made[] {
     if (distance(leg.from, at) < 60 || crossingSine(leg.from, line.points, wantedAlong) < 0.5) return;
     const { lateral } = scatterOf(planning.ground, planning.errand, leg.from, at);
     for (const side of ['left', 'right'] as const) {
-      for (const sds of [1.5, 2]) {
-        const offsetMetres = defaultOffset(lateral, sds);
+      for (const offsetMetres of offsetsFor(lateral)) {
         const already = aimed && leg.side === side && Math.abs(leg.offsetMetres! - offsetMetres) < 10;
         const aim = aimOffLeg({ from: leg.from, line: line.feature, wantedAlong, side, offsetMetres });
         if (already || Math.abs(aim.offsetMetres! - offsetMetres) > 5) continue;
