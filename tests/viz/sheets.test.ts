@@ -1,9 +1,11 @@
 import { describe, expect, test } from 'vitest';
+import { PLAIN_READING, type Reading } from '../../src/door/reading.ts';
 import type { Candidate, Report } from '../../src/report/report.ts';
 import { printSheets } from '../../viz/map/print-map.ts';
 import { groundBounds, taskBounds } from '../../viz/map/view.ts';
 import { renderCard } from '../../viz/report/card.ts';
 import { notFoundText, stopByMinutes, wayOutText } from '../../viz/report/card-words.ts';
+import { renderMapPrint } from '../../viz/report/map-pages.ts';
 import { northsText, placeText } from '../../viz/report/places.ts';
 import { renderTaskSheet } from '../../viz/report/task-sheet.ts';
 import { wordsOf } from '../../viz/report/words.ts';
@@ -140,5 +142,28 @@ describe('sheets of paper', () => {
     expect(more).toEqual([]);
     expect(only!.bounds.east - only!.bounds.west).toBeLessThanOrEqual(ground.east - ground.west + 1e-6);
     expect(printSheets(report, taskBounds(report), 5_000, paper).length).toBeGreaterThan(2);
+  });
+});
+
+describe('a printed map says in which units its contours are, and draws them so', () => {
+  const printed = (reading: Reading) => renderMapPrint({ ...report, reading }, 25_000, '');
+  const numbers = (html: string) =>
+    [...html.matchAll(/<text[^>]*class="name on-paper height"[^>]*>(\d+)</g)].map((m) => Number(m[1]));
+
+  test('metres', () => {
+    const html = printed(PLAIN_READING);
+    const interval = Number(/Contours every (\d+) m\./.exec(html)?.[1]);
+    expect(numbers(html).length).toBeGreaterThan(0);
+    for (const height of numbers(html)) expect(height % (5 * interval)).toBe(0);
+    expect(html).toContain('if the bar measures 40 mm');
+  });
+
+  test('feet, with a bar of half a mile: 804.672 m are 32.19 mm, 1.27 in of paper at 1:25 000', () => {
+    const html = printed({ ...PLAIN_READING, units: 'imperial' });
+    const interval = Number(/Contours every (\d+) ft\./.exec(html)?.[1]);
+    expect(numbers(html).length).toBeGreaterThan(0);
+    for (const height of numbers(html)) expect(height % (5 * interval)).toBe(0);
+    expect(html).toContain('if the bar measures 1.27 in');
+    expect(html).toContain('½ mi');
   });
 });

@@ -107,8 +107,11 @@ export interface PrintMapData {
   readonly routes: boolean;
 }
 
-/** One sheet at its true scale: the element's size is in millimetres of paper. */
-export function drawPrintMap(data: PrintMapData, options: Omit<FigureOptions, 'width'>): SVGSVGElement {
+/** One sheet at its true scale: the element's size is in millimetres of paper. With it what a reader has to be told: the metres between contours. */
+export function drawPrintMap(
+  data: PrintMapData,
+  options: Omit<FigureOptions, 'width'>,
+): { readonly map: SVGSVGElement; readonly interval: number | null } {
   const { report, ground, sheet, routes } = data;
   const { id, words = ENGLISH } = options;
   const width = Number(px(sheet.widthMm)) * PX_PER_MM;
@@ -153,5 +156,5 @@ export function drawPrintMap(data: PrintMapData, options: Omit<FigureOptions, 'w
   svg.append('rect').attr('class', 'neatline').attr('width', view.width).attr('height', view.height);
   const foot: Group = svg.append('g').attr('transform', `translate(0,${px(view.height + 5 * PX_PER_MM)})`);
   drawScaleBar(foot, printBar(sheet.scale, words.measures.units), view.scale);
-  return finished(svg);
+  return { map: finished(svg), interval: facts.interval };
 }

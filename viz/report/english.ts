@@ -293,6 +293,7 @@ export function englishPages(reading: Reading) {
       sheet: (task: string, i: number, n: number) => `${task}, sheet ${i} of ${n}`,
       foot: (scale: string, bar: number) =>
         `1:${scale} if the bar measures ${m.onPaper(bar)}; grid north is up.`,
+      contours: (interval: number) => `Contours every ${m.height(interval)}.`,
       doubt:
         'Lines and signs: solid where a feature is there in 90 of 100 or more, broken from 60, dotted below.',
       unassessed: 'Hazards not assessed: what is absent may still be there.',

@@ -318,6 +318,7 @@ export function germanPages(reading: Reading): ReportWords {
       title: (task, scale) => `${task}, Karte 1:${scale}`,
       sheet: (task, i, n) => `${task}, Blatt ${i} von ${n}`,
       foot: (scale, bar) => `1:${scale}, wenn der Balken ${m.onPaper(bar)} misst; Gitternord oben.`,
+      contours: (interval) => `Höhenlinien alle ${m.height(interval)}.`,
       doubt:
         'Durchgezogen: in 90 von 100 Fällen oder mehr vorhanden, gestrichelt: ab 60, gepunktet: darunter.',
       unassessed: 'Gefahren nicht beurteilt: Was fehlt, kann dennoch da sein.',

@@ -47,6 +47,10 @@ export function mapPages(
   const shown = routes ? taskBounds(report) : boundsOf([report.task.start.at, report.task.target.at]);
   const sheets = printSheets(report, shown, scale, A4);
   const pages = sheets.map((sheet, i) => {
+    const { map, interval } = drawPrintMap(
+      { report, ground, sheet, routes },
+      { document, id: `sheet-${scale}-${i}`, words: words.figures },
+    );
     const title = sheets.length === 1 ? report.task.name : say.sheet(report.task.name, i + 1, sheets.length);
     return make(
       'section',
@@ -57,19 +61,13 @@ export function mapPages(
         make('b', {}, title),
         ` ${report.task.terrain}${report.task.invented ? words.invented : ''}`,
       ),
-      drawPrintMap(
-        { report, ground, sheet, routes },
-        {
-          document,
-          id: `sheet-${scale}-${i}`,
-          words: words.figures,
-        },
-      ),
+      map,
       make(
         'p',
         { class: 'map-foot' },
         [
           say.foot(thousands(scale), (printBar(scale, words.reading.units).metres / scale) * 1000),
+          ...(interval === null ? [] : [say.contours(interval)]),
           northsText(report, words),
           say.doubt,
           report.candidates.some((c) => c.hazard === 'not assessed') ? say.unassessed : say.hatched,
