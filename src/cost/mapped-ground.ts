@@ -1,5 +1,5 @@
 import type { Feature } from '../features/feature.ts';
-import { placesAsFeatures } from '../features/named-places.ts';
+import { placesAsFeatures, type StatedDoubts } from '../features/named-places.ts';
 import { buildNetwork, type LineNetwork } from '../features/network.ts';
 import { type Raster, sample } from '../grid/raster.ts';
 import type { Relief, Terrain } from '../terrain/terrain.ts';
@@ -22,13 +22,18 @@ export interface MappedGround {
   readonly hazard: Raster;
 }
 
-/** Everything that follows from terrain and features alone, once per task. */
-export function mapGround(terrain: Terrain, relief: Relief, mapped: readonly Feature[]): MappedGround {
+/** Everything that follows from terrain and features alone, once per task; `stated` are doubts about derived places. */
+export function mapGround(
+  terrain: Terrain,
+  relief: Relief,
+  mapped: readonly Feature[],
+  stated: StatedDoubts = {},
+): MappedGround {
   const { elevation } = terrain;
   const network = buildNetwork(mapped, {
     heightAt: (east, north) => sample(elevation, east, north),
   });
-  const features = [...mapped, ...placesAsFeatures(network, mapped)];
+  const features = [...mapped, ...placesAsFeatures(network, mapped, stated)];
   return {
     terrain,
     relief,

@@ -4,18 +4,27 @@ import type { FeatureKind } from './kinds.ts';
 import { lineFamily } from './line-kinds.ts';
 import type { LineNetwork, Place } from './network.ts';
 
+/** Doubts by id of a feature or place, as a task states them. */
+export type StatedDoubts = Readonly<Record<string, Partial<Doubt>>>;
+
 /**
  * The places of the network that a party can name and recognise, as point features with stable ids
  * (`confluence:beck-a+beck-b`, `end:beck-a/source`, `corner:long-dyke`). A place is no surer than the most doubtful of its lines and lies
- * no better than the best of them: that is written into `given`, so that it survives a change of the defaults.
+ * no better than the best of them: that is written into `given`, so that it survives a change of the defaults. What a task states of a
+ * place by its id goes before that.
  */
-export function placesAsFeatures(network: LineNetwork, features: readonly Feature[]): Feature[] {
+export function placesAsFeatures(
+  network: LineNetwork,
+  features: readonly Feature[],
+  stated: StatedDoubts = {},
+): Feature[] {
   const byId = new Map(features.map((f) => [f.id, f]));
   return network.places.flatMap((place): Feature[] => {
     const lines = [...new Set(place.on.map((o) => o.feature))].map((id) => byId.get(id)!);
     const kind = kindOf(place, lines);
     if (kind === null) return [];
     const given = doubtFromLines(kind, lines);
+    const own = Object.hasOwn(stated, place.id) ? stated[place.id] : {};
     return [
       {
         id: place.id,
@@ -23,7 +32,7 @@ export function placesAsFeatures(network: LineNetwork, features: readonly Featur
         name: nameOf(place, lines),
         geometry: { type: 'point', at: place.at },
         given,
-        doubt: { ...defaultDoubt(kind), ...given },
+        doubt: { ...defaultDoubt(kind), ...given, ...own },
         origin: 'derived',
       },
     ];

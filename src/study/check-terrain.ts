@@ -41,7 +41,7 @@ export function checkTerrain(
     ...checkStreams(mapped, terrain.elevation, relief.flow).findings,
   ];
   if (task !== undefined) {
-    const ground: MappedGround = mapGround(terrain, relief, task.features);
+    const ground: MappedGround = mapGround(terrain, relief, task.features, task.overrides);
     findings.push(...checkTask(task, ground, locate));
   }
   return findings.sort((a, b) => ORDER.indexOf(a.weight) - ORDER.indexOf(b.weight));

@@ -66,7 +66,12 @@ export async function compare(inputs: CompareInputs, means: CompareMeans): Promi
 
   // what the map says of the ground, and what follows from it
   progress({ doing: 'ground', done: 0, of: 1 });
-  const ground = mapGround(terrain, inputs.relief ?? deriveRelief(terrain.elevation), task.features);
+  const ground = mapGround(
+    terrain,
+    inputs.relief ?? deriveRelief(terrain.elevation),
+    task.features,
+    task.overrides,
+  );
   const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
   const walkers = means.walkersFor(world);
   try {

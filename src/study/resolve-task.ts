@@ -1,6 +1,7 @@
 import type { Conditions } from '../conditions/conditions.ts';
 import { doubtOf } from '../features/doubt.ts';
 import type { Doubt, Feature } from '../features/feature.ts';
+import type { StatedDoubts } from '../features/named-places.ts';
 import type { Point } from '../math/plane.ts';
 import type { Limits, Party, Skill } from '../party/party.ts';
 import { DEFAULT_LIMITS, DEFAULT_PARTY, skillOf } from '../party/presets.ts';
@@ -30,7 +31,7 @@ export function resolveTask(document: TaskDocument, ground: TaskGround): Task {
     ...feature,
     doubt: doubtOf(feature.kind, feature.given, ownOf(overrides, feature.id), age),
   }));
-  const gazetteer = gazetteerOf(document, ground.terrain, mapped);
+  const gazetteer = gazetteerOf(document, ground.terrain, mapped, overrides);
   for (const id of Object.keys(overrides)) gazetteer.feature(['features', id], id);
   const start = gazetteer.endOf(['start'], value.start);
   const target = targetOf(document, gazetteer, ground, conditions);
@@ -76,7 +77,7 @@ function partyOf(written: TaskDocument['value']['party'] = {}): Party {
   return { ...DEFAULT_PARTY, ...written, skill, set };
 }
 
-function ownOf(overrides: Readonly<Record<string, Partial<Doubt>>>, id: string): Partial<Doubt> | undefined {
+function ownOf(overrides: StatedDoubts, id: string): Partial<Doubt> | undefined {
   return Object.hasOwn(overrides, id) ? overrides[id] : undefined;
 }
 

@@ -15,7 +15,12 @@ export interface ToldRoute {
 /** One attempt on every route, told: the same attempt that `compare` counts under this number. */
 export async function tell(inputs: CompareInputs, means: CompareMeans, trial: number): Promise<ToldRoute[]> {
   const { task, terrain } = inputs;
-  const ground = mapGround(terrain, inputs.relief ?? deriveRelief(terrain.elevation), task.features);
+  const ground = mapGround(
+    terrain,
+    inputs.relief ?? deriveRelief(terrain.elevation),
+    task.features,
+    task.overrides,
+  );
   const world = prepareWorld(ground, task, { seed: task.seed, seeing: task.seeing });
   const walkers = means.walkersFor(world);
   try {

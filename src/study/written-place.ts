@@ -4,7 +4,7 @@ import type { Path } from '../door/yaml.ts';
 import { contains, placeOf } from '../features/areas.ts';
 import type { Feature } from '../features/feature.ts';
 import type { FeatureKind } from '../features/kinds.ts';
-import { placesAsFeatures } from '../features/named-places.ts';
+import { placesAsFeatures, type StatedDoubts } from '../features/named-places.ts';
 import { buildNetwork } from '../features/network.ts';
 import { cellAt, sample } from '../grid/raster.ts';
 import { type Point, snapPoint } from '../math/plane.ts';
@@ -39,6 +39,7 @@ export function gazetteerOf(
   document: TaskDocument,
   terrain: Terrain,
   features: readonly Feature[],
+  stated: StatedDoubts,
 ): Gazetteer {
   const byId = new Map(features.map((feature) => [feature.id, feature]));
   let derived: ReadonlyMap<string, Feature> | null = null;
@@ -47,7 +48,7 @@ export function gazetteerOf(
   function feature(path: Path, id: string): Feature {
     const mapped = byId.get(id);
     if (mapped !== undefined) return mapped;
-    derived ??= placesOf(terrain, features);
+    derived ??= placesOf(terrain, features, stated);
     const place = derived.get(id);
     if (place !== undefined) return place;
     throw document.problem(path, unknownFeature(id, [...byId.keys(), ...derived.keys()]));
@@ -116,11 +117,15 @@ export function gazetteerOf(
 }
 
 /** Junctions, stream ends, corners and the like of a terrain's lines, which have ids but stand in no file. */
-function placesOf(terrain: Terrain, features: readonly Feature[]): ReadonlyMap<string, Feature> {
+function placesOf(
+  terrain: Terrain,
+  features: readonly Feature[],
+  stated: StatedDoubts,
+): ReadonlyMap<string, Feature> {
   const network = buildNetwork(features, {
     heightAt: (east, north) => sample(terrain.elevation, east, north),
   });
-  return new Map(placesAsFeatures(network, features).map((feature) => [feature.id, feature]));
+  return new Map(placesAsFeatures(network, features, stated).map((feature) => [feature.id, feature]));
 }
 
 /** The complaint about an id that no feature of the terrain has. */

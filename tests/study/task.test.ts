@@ -1,9 +1,11 @@
 import { expect, test } from 'vitest';
+import { mapGround } from '../../src/cost/mapped-ground.ts';
 import { UserError } from '../../src/door/user-error.ts';
 import { DEFAULT_LIMITS, skillOf } from '../../src/party/presets.ts';
 import { readTaskDocument } from '../../src/study/read-task.ts';
 import { resolveTask } from '../../src/study/resolve-task.ts';
 import type { Task } from '../../src/study/task.ts';
+import { deriveRelief } from '../../src/terrain/relief.ts';
 import { FEATURES, flatTerrain } from './ground.ts';
 
 const SHORT = `version: 1
@@ -244,6 +246,15 @@ test('a place that follows from the lines of the map can be named', () => {
   expect(task.start.feature).toMatchObject({ kind: 'line-end', origin: 'derived' });
   expect(task.features.map((f) => f.id)).not.toContain('end:beck-2/mouth');
   expect(said(SHORT.replace('old-cairn', 'end:beck-2/moth'))).toContain('did you mean end:beck-2/mouth?');
+});
+
+test('what a task states of a place that no file holds holds for the start and on the ground', () => {
+  const text = `${SHORT.replace('old-cairn', 'end:beck-2/mouth')}features: { 'end:beck-2/mouth': { exists: 0.25 } }\n`;
+  const task = resolved(text);
+  expect(task.start.feature!.doubt.exists).toBe(0.25);
+  const terrain = flatTerrain();
+  const ground = mapGround(terrain, deriveRelief(terrain.elevation), task.features, task.overrides);
+  expect(ground.byId.get('end:beck-2/mouth')!.doubt.exists).toBe(0.25);
 });
 
 test('start and target at one place are refused', () => {

@@ -41,7 +41,7 @@ export function groundKeeper(): (opened: OpenedGround, task: Task) => MappedGrou
     const own = JSON.stringify([task.overrides, task.conditions.date, task.target.feature]);
     if (kept !== null && from === opened && own === key) return kept;
     [key, from] = [own, opened];
-    kept = mapGround(opened.terrain, opened.relief, task.features);
+    kept = mapGround(opened.terrain, opened.relief, task.features, task.overrides);
     return kept;
   };
 }
