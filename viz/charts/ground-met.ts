@@ -31,7 +31,7 @@ export function groundMet(line: readonly Point[], features: readonly ReportFeatu
 }
 
 /** Even-odd rule over all rings: holes are rings too. */
-function inside(p: Point, rings: readonly (readonly Point[])[]): boolean {
+export function inside(p: Point, rings: readonly (readonly Point[])[]): boolean {
   let odd = false;
   for (const ring of rings) {
     for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {

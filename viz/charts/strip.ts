@@ -6,6 +6,7 @@ import { ENGLISH, type FigureWords } from '../theme/figure-words.ts';
 import { routeStyle } from '../theme/route-style.ts';
 import { fitted, textWidth } from '../theme/text-width.ts';
 import { hundredth } from '../theme/words.ts';
+import { exposedStretches, NEAR_DROP } from './exposure.ts';
 import { groundMet } from './ground-met.ts';
 import { drawLostSquares } from './lost-squares.ts';
 
@@ -61,13 +62,8 @@ export function legStrip(data: StripData, options: FigureOptions): SVGSVGElement
   return finished(svg);
 }
 
-function drawHeight(
-  g: Group,
-  { candidate: c, heights, cloudBaseMetres: base }: StripData,
-  x: Scale,
-  y: Scale,
-  words: FigureWords,
-): void {
+function drawHeight(g: Group, data: StripData, x: Scale, y: Scale, words: FigureWords): void {
+  const { candidate: c, heights, cloudBaseMetres: base } = data;
   const [low, high] = heights;
   const [left, right] = [x(0), x(c.distanceMetres)];
   const cloudy = base !== null && base < high;
@@ -92,6 +88,7 @@ function drawHeight(
   ).digits(1);
   g.append('path').attr('class', 'height-area').attr('d', fill(c.profile));
   g.append('path').attr('class', 'height-line').attr('d', top(c.profile));
+  drawExposure(g, data, x, y, words);
   const label = (text: string, at: number) =>
     g
       .append('text')
@@ -115,6 +112,41 @@ function drawHeight(
     .attr('x2', px(right))
     .attr('y1', px(y(base)))
     .attr('y2', px(y(base)));
+}
+
+/** Hachures hang from the profile where a mapped drop lies near. */
+function drawExposure(
+  g: Group,
+  { candidate: c, features }: StripData,
+  x: Scale,
+  y: Scale,
+  words: FigureWords,
+): void {
+  const steps: string[] = [];
+  for (const { from, to } of exposedStretches(c.line, features)) {
+    for (let at = x(from); at <= x(to); at += 4) {
+      const height = heightAt(c.profile, x.invert(at));
+      if (height !== null) steps.push(`M${px(at)},${px(y(height) + 1)}v7`);
+    }
+  }
+  if (steps.length === 0) return;
+  g.append('path')
+    .attr('class', 'exposed')
+    .attr('d', steps.join(''))
+    .append('title')
+    .text(words.dropNear(NEAR_DROP));
+}
+
+function heightAt(profile: Candidate['profile'], metres: number): number | null {
+  const i = profile.findIndex(([along]) => along >= metres);
+  if (i < 0) return profile.at(-1)?.[1] ?? null;
+  const [a, b] = [profile[Math.max(0, i - 1)]!, profile[i]!];
+  return b[0] === a[0] ? b[1] : a[1] + ((b[1] - a[1]) * (metres - a[0])) / (b[0] - a[0]);
+}
+
+/** Whether a strip of any of these routes has hachures, which then have to be explained. */
+export function hasExposure(candidates: readonly Candidate[], features: readonly ReportFeature[]): boolean {
+  return candidates.some((c) => exposedStretches(c.line, features).length > 0);
 }
 
 function drawGround(g: Group, { candidate: c, features }: StripData, x: Scale, words: FigureWords): void {

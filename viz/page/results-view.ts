@@ -1,6 +1,7 @@
+import { NEAR_DROP } from '../charts/exposure.ts';
 import { foundBy } from '../charts/found-by.ts';
 import { foundByRows } from '../charts/found-by-rows.ts';
-import { legStrip, sharedHeights } from '../charts/strip.ts';
+import { hasExposure, legStrip, sharedHeights } from '../charts/strip.ts';
 import { timeSuccess } from '../charts/time-success.ts';
 import type { Child, Make } from '../theme/element.ts';
 import type { FigureOptions } from '../theme/figure.ts';
@@ -188,7 +189,7 @@ export function legParts(showing: Showing): HTMLElement[] {
   const names = shownNames(results, places, words);
   const fullMetres = Math.max(1, ...report.candidates.map((c) => c.distanceMetres));
   const heights = sharedHeights(report.candidates);
-  return report.candidates.map((c, i) => {
+  const strips = report.candidates.map((c, i) => {
     const data = {
       candidate: c,
       features: report.features,
@@ -204,6 +205,9 @@ export function legParts(showing: Showing): HTMLElement[] {
       legTable(showing, i, words),
     );
   });
+  const exposed = !showing.sealed && hasExposure(report.candidates, report.features);
+  const note = make('p', { class: 'note' }, words.figures.dropNear(NEAR_DROP));
+  return exposed ? [...strips, note] : strips;
 }
 
 function legTable({ make, results, places, how, sealed }: Showing, i: number, words: Words): HTMLElement {

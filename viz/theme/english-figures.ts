@@ -25,6 +25,8 @@ export function englishFigures(reading: Reading): FigureWords {
       `${leg}, ${technique} ${m.long(metres)}: ${count} leave the line`,
     height: `height, ${m.unit.height}`,
     heightInCloud: (base) => `height, ${m.unit.height}; grey: in cloud, base ${m.height(base)}`,
+    dropNear: (metres) =>
+      `Hachures under the profile: a mapped drop or steep ground within ${m.long(metres)}.`,
     offTheLine: ['off the', 'line'],
     ofSuchParties: 'Of 100 such parties',
     findIt: (letter, count) => `${letter}: ${count} find the target`,

@@ -23,6 +23,8 @@ export interface FigureWords {
   readonly leavesHere: (leg: number, technique: string, metres: number, count: string) => string;
   readonly height: string;
   readonly heightInCloud: (base: number) => string;
+  /** What the hachures under the profile mean. */
+  readonly dropNear: (metres: number) => string;
   /** In two lines beside the squares. */
   readonly offTheLine: readonly [string, string];
   readonly ofSuchParties: string;

@@ -27,6 +27,8 @@ export function germanFigures(reading: Reading): FigureWords {
       `${leg}, ${technique} ${m.long(metres)}: ${count} kommen von der Linie ab`,
     height: `Höhe, ${m.unit.height}`,
     heightInCloud: (base) => `Höhe, ${m.unit.height}; grau: in Wolken, Untergrenze ${m.height(base)}`,
+    dropNear: (metres) =>
+      `Schraffen unter dem Profil: ein kartierter Absturz oder steiles Gelände näher als ${m.long(metres)}.`,
     offTheLine: ['von der', 'Linie'],
     ofSuchParties: 'Von 100 solchen Gruppen',
     findIt: (letter, count) => `${letter}: ${count} finden das Ziel`,

@@ -1,6 +1,7 @@
 import type { Candidate, Reason, ReportLeg } from '../../../src/report/report.ts';
 import { REASONS } from '../../../src/report/report.ts';
-import { legStrip, sharedHeights } from '../../charts/strip.ts';
+import { NEAR_DROP } from '../../charts/exposure.ts';
+import { hasExposure, legStrip, sharedHeights } from '../../charts/strip.ts';
 import type { Column } from '../../theme/table.ts';
 import { table } from '../../theme/table.ts';
 import { hundredText, thousands } from '../../theme/words.ts';
@@ -46,6 +47,8 @@ export function legsSection(writing: Writing): HTMLElement {
       );
     }),
     paragraph(make, words.legs.note, 'note'),
+    hasExposure(report.candidates, report.features) &&
+      paragraph(make, words.figures.dropNear(NEAR_DROP), 'note'),
   );
 }
 
