@@ -23,10 +23,12 @@ const WHITE_IS_ZERO = 0;
 const BLACK_IS_ZERO = 1;
 const JPEG_PACKINGS = [6, 7, 50001];
 const USER_DEFINED = 32767;
+/** A sample format of TIFF. */
+const SIGNED = 2;
 
 /**
- * The first image of a GeoTIFF when it holds colours: a palette, red-green-blue or a lossy picture. Null when it holds one band of
- * numbers, which are heights. Throws `UserError` for what is damaged, rotated, nowhere or too large.
+ * The first image of a GeoTIFF when it is to be looked at: a palette, red-green-blue, grey in 8 bits or a lossy picture. Null when it
+ * holds one band of other numbers, which are heights: those are seldom whole metres from 0 to 255. Throws `UserError` for what is damaged, rotated, nowhere or too large.
  */
 export async function readPicture(file: Uint8Array): Promise<MapPicture | null> {
   const bytes = file.slice();
@@ -44,7 +46,13 @@ export async function readPicture(file: Uint8Array): Promise<MapPicture | null> 
 function isPicture(image: GeoTIFFImage): boolean {
   const photometric = value(image, 'PhotometricInterpretation') ?? BLACK_IS_ZERO;
   const packing = value(image, 'Compression') ?? 1;
-  return (photometric !== BLACK_IS_ZERO && photometric !== WHITE_IS_ZERO) || JPEG_PACKINGS.includes(packing);
+  const coloured = photometric !== BLACK_IS_ZERO && photometric !== WHITE_IS_ZERO;
+  return coloured || JPEG_PACKINGS.includes(packing) || isGrey(image);
+}
+
+function isGrey(image: GeoTIFFImage): boolean {
+  const signed = image.getSampleFormat() === SIGNED;
+  return image.getSamplesPerPixel() === 1 && image.getBitsPerSample() === 8 && !signed;
 }
 
 async function picture(image: GeoTIFFImage): Promise<MapPicture> {

@@ -38,6 +38,13 @@ describe('a map picture in a GeoTIFF', () => {
     expect(blue).toBeLessThan(12);
   });
 
+  test('grey in 8 bits is a picture, as scanned maps are', async () => {
+    const p = (await readPicture(at('page/grey.tif')))!;
+    expect([p.width, p.height, p.west, p.north]).toEqual([40, 20, 441_000, 6_704_500]);
+    expect(colour(p, 0, 0)).toEqual([200, 200, 200, 255]);
+    expect(colour(p, 39, 19)).toEqual([0, 0, 0, 255]);
+  });
+
   test('heights are none; a cut file is refused in words', async () => {
     expect(await readPicture(at('terrain/ny21-cut.tif'))).toBeNull();
     await expect(readPicture(at('page/picture.tif').slice(0, 300))).rejects.toThrow(/TIFF|picture/);

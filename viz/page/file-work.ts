@@ -41,8 +41,10 @@ export class FileWork {
   /** Nothing is taken over before all of it has been read. */
   async take(taken: Taken, name: string): Promise<void> {
     const t = this.desk.words.texts;
-    if ('placed' in taken) this.takePicture(taken.placed);
-    else if ('line' in taken) {
+    if ('placed' in taken) {
+      this.takePicture(taken.placed);
+      this.desk.frame.say('state', filled(t.pictureLies, { name }));
+    } else if ('line' in taken) {
       if (this.desk.places === null) return;
       const { readLine } = await import('../../src/route/read-line.ts');
       this.desk.crew.interpret(taken.called, readLine(taken.line, name, this.desk.places.crs));

@@ -205,6 +205,8 @@ const EN_TEXTS = {
   unknownFile: '{name} is nothing that can be opened here.',
   addedFeatures: '{n} features added from {name}.',
   openedFile: '{name} is open.',
+  pictureLies:
+    '{name} lies beneath the map as a picture. Grey in 8 bits is taken for a picture, never for heights.',
   noPlace: '“{text}” is no feature of this ground and no grid reference: {why}',
   cautions: 'Cautions',
   theme: 'light',
@@ -510,6 +512,7 @@ export const de: Words = {
     unknownFile: '{name} lässt sich hier nicht öffnen.',
     addedFeatures: '{n} Kartenobjekte aus {name} hinzugefügt.',
     openedFile: '{name} ist geöffnet.',
+    pictureLies: '{name} liegt als Bild unter der Karte. Grau in 8 Bit gilt als Bild, nie als Höhen.',
     noPlace: '„{text}“ ist kein Kartenobjekt dieses Geländes und keine Koordinate: {why}',
     cautions: 'Hinweise',
     theme: 'Licht',
