@@ -12,6 +12,7 @@ describe.skipIf(chromiumPath === null)('cards, maps and task sheets in Chromium'
   let browser: Browser;
   let sheets: ReadonlyMap<string, string>;
   let hostile: ReadonlyMap<string, string>;
+  let wordy: ReadonlyMap<string, string>;
 
   beforeAll(async () => {
     const [started, renderer] = await Promise.all([launch(), buildRenderer()]);
@@ -20,6 +21,13 @@ describe.skipIf(chromiumPath === null)('cards, maps and task sheets in Chromium'
       new Map(renderer.renderSheets(report).map((s) => [s.name, s.html]));
     const sample = sampleReport({ routes: 4 });
     sheets = all(sample);
+    wordy = all({
+      ...sample,
+      reading: { language: 'de', units: 'imperial', bearings: 'mils' },
+      attributions: ["A long name of a ground: heights and features by somebody's own script, of a year"],
+      // as much ground as fills the paper
+      ground: { ...sample.ground, cell: 4 * sample.ground.cell },
+    });
     hostile = all({
       ...sample,
       task: {
@@ -144,6 +152,17 @@ describe.skipIf(chromiumPath === null)('cards, maps and task sheets in Chromium'
     expect(pdf.match(/\/Type\s*\/Page[^s]/g)!.length).toBeLessThanOrEqual(pages);
     await page.close();
   });
+
+  test.each(['map-25000.html', 'map-10000.html'])(
+    '%s in German, feet and mils, with its longest words below, is one sheet of paper for each of its own',
+    async (name) => {
+      const html = wordy.get(name)!;
+      const { page } = await openFile(browser, html);
+      const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+      expect(pdf.match(/\/Type\s*\/Page[^s]/g)).toHaveLength(html.match(/class="map-page"/g)!.length);
+      await page.close();
+    },
+  );
 
   test('whatever the data says is shown as text', async () => {
     for (const name of ['card-a.html', 'map-25000.html', 'task-sheet.html']) {

@@ -11,10 +11,10 @@ import { thousands } from '../theme/words.ts';
 import { northsText } from './places.ts';
 import { wordsOf } from './words.ts';
 
-/** What A4 leaves for a map inside 10 mm of margin, a line above it and three below. */
+/** What A4 leaves for a map inside 10 mm of margin, a line above it and four below. */
 const A4: { upright: Paper; across: Paper } = {
-  upright: { widthMm: 188, heightMm: 250 },
-  across: { widthMm: 275, heightMm: 163 },
+  upright: { widthMm: 188, heightMm: 245 },
+  across: { widthMm: 275, heightMm: 158 },
 };
 
 /** The map of a task at its true scale on as many sheets of A4 as it needs. */
