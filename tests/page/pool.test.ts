@@ -1,7 +1,7 @@
 import { afterEach, expect, test, vi } from 'vitest';
 import { simulate } from '../../src/walk/simulate.ts';
 import { hitsOf } from '../../src/walk/tally.ts';
-import type { FromWalker, ToWalker, WalkerPort } from '../../viz/page/walker-messages.ts';
+import type { FromPage, FromWalker, ToWalker } from '../../viz/page/walker-messages.ts';
 import { Pool, Superseded, shrinkingPieces, simulated, walkersOn } from '../../viz/page/worker/pool.ts';
 import { serveWalker } from '../../viz/page/worker/walker.ts';
 import { BENCH_DAY, benchParty, benchWorld, leg, route, spot } from '../walk/plain-ground.ts';
@@ -31,8 +31,8 @@ function channel(): MessageChannel {
 }
 
 /** A walker's ports, the prober's and the refiner's; what it answers is noted. */
-function walker(): { ports: [MessagePort, MessagePort]; answers: FromWalker[] } {
-  const self = { onmessage: (_: { data: WalkerPort }) => {} };
+function walker() {
+  const self = { onmessage: (_: { data: FromPage }) => {} };
   vi.stubGlobal('self', self);
   serveWalker();
   const answers: FromWalker[] = [];
@@ -47,7 +47,7 @@ function walker(): { ports: [MessagePort, MessagePort]; answers: FromWalker[] } 
     return port1;
   }) as [MessagePort, MessagePort];
   ports[0].postMessage({ do: 'world', key: 'w', world } satisfies ToWalker);
-  return { ports, answers };
+  return { ports, answers, say: (data: FromPage) => self.onmessage({ data }) };
 }
 
 test('pieces are whole, large first, and come to what one walk of all attempts comes to', async () => {
@@ -90,6 +90,19 @@ test('what is wanted soon goes before what waits, in the pool and at the walker'
   race.push(simulated(quick, 'w', job, soon, [50, 50, 50, 50]).then(() => done.push('dragged')));
   await Promise.all(race);
   expect(done).toEqual(['dragged', 'raced', 'refined']);
+});
+
+test('while the hand moves the map only what is urgent is walked; the rest goes on afterwards', async () => {
+  const { ports, say } = walker();
+  say({ waits: true });
+  const done: string[] = [];
+  const refined = walkersOn(new Pool([ports[1]]), 'w', 50).run({ ...job, to: 20 });
+  refined.then(() => done.push('refined'));
+  await new Pool([ports[0]], true).run('w', { ...job, to: 20 }, soon);
+  await new Promise((resolve) => setTimeout(resolve, 60));
+  expect(done).toEqual([]);
+  say({ waits: false });
+  expect(await refined).toEqual(simulate(world, way, 3, 0, 20));
 });
 
 test('a walker on another world says so', async () => {

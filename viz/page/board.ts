@@ -29,6 +29,8 @@ export interface BoardWishes {
   /** Another shape of the route that is being changed. */
   commit(legs: Legs): void;
   probe(legs: Legs): number;
+  /** The hand moves the map. */
+  moves(): void;
   setEnd(end: 'start' | 'target', place: PlaceName): void;
   draw(shape: 'Point' | 'LineString' | 'Polygon', points: readonly Point[]): void;
   modeChanged(mode: Mode): void;
@@ -304,6 +306,10 @@ export class Board {
         this.chosen =
           this.chosen === null ? (step > 0 ? 0 : count - 1) : (this.chosen + step + count) % count;
         this.show();
+      },
+      moves: () => {
+        this.map.held = true;
+        this.wishes.moves();
       },
       carry: () => {
         if (this.carried !== null) return this.settleCarried();

@@ -5,10 +5,13 @@ import type { WrittenTask } from '../../src/study/schema.ts';
 import { problemSaid } from './german-faults.ts';
 import type { FromThinker, GroundFiles, ToThinker } from './messages.ts';
 import { startWorker, takeBegun } from './programs.ts';
-import type { WalkerPort } from './walker-messages.ts';
+import type { FromPage, WalkerPort } from './walker-messages.ts';
 
 /** Quiet time before the whole job is done anew, milliseconds. */
 const PATIENCE = 700;
+
+/** What is not urgent waits so long after the hand has moved the map, milliseconds. */
+const HAND = 250;
 
 /** Told what the workers find out. */
 export type Listener = (message: FromThinker) => void;
@@ -24,6 +27,7 @@ export class Crew {
   private readonly listener: Listener;
   private found: readonly Route[] = [];
   private patience = 0;
+  private hand = 0;
   private waiting: { state: number; task: WrittenTask } | null = null;
   private asked: Extract<ToThinker, { do: 'report' }> | null = null;
   private ground: GroundFiles | null = null;
@@ -49,7 +53,7 @@ export class Crew {
   private waysToWalkers(rank: WalkerPort['rank']): MessagePort[] {
     return this.walkers.map((walker) => {
       const { port1, port2 } = new MessageChannel();
-      walker.postMessage({ port: port2, rank } satisfies WalkerPort, [port2]);
+      walker.postMessage({ port: port2, rank } satisfies FromPage, [port2]);
       return port1;
     });
   }
@@ -95,6 +99,20 @@ export class Crew {
     window.clearTimeout(this.patience);
     this.asked = { do: 'report', state, task, reading };
     this.refine(this.asked);
+  }
+
+  /** The hand moves the map: the cores are for what it sees, until a while after. */
+  handMoves(): void {
+    if (this.hand === 0) this.walkersWait(true);
+    window.clearTimeout(this.hand);
+    this.hand = window.setTimeout(() => {
+      this.hand = 0;
+      this.walkersWait(false);
+    }, HAND);
+  }
+
+  private walkersWait(waits: boolean): void {
+    for (const walker of this.walkers) walker.postMessage({ waits } satisfies FromPage);
   }
 
   interpret(name: string, line: readonly Point[]): void {

@@ -10,6 +10,8 @@ export interface HandWishes {
   /** A point is dragged; `done` at its end. With `fresh` the line was taken up between its points. */
   drag(what: { readonly handle: number; readonly fresh: boolean }, at: Point, done: boolean): void;
   choose(step: -1 | 1): void;
+  /** The map is being moved. */
+  moves(): void;
   carry(): void;
   /** True while the chosen point is taken up and follows the cross. */
   carrying(): boolean;
@@ -56,6 +58,7 @@ export function handOn(map: MapView, wishes: HandWishes): void {
       if (was > 0) map.scaleBy(is / was, map.placeAt((now.x + other.x) / 2, (now.y + other.y) / 2));
     } else if (held !== null) wishes.drag(held, map.placeAt(now.x, now.y), false);
     else map.moveBy((now.x - before.x) * k, (now.y - before.y) * k);
+    if (held === null || pointers.size === 2) wishes.moves();
     pointers.set(event.pointerId, now);
   });
   const up = (event: PointerEvent) => {
@@ -66,6 +69,7 @@ export function handOn(map: MapView, wishes: HandWishes): void {
     else if (!moved && event.type === 'pointerup') wishes.press(at);
     held = null;
     from = null;
+    map.letGo();
   };
   element.addEventListener('pointerup', up);
   element.addEventListener('pointercancel', up);

@@ -24,6 +24,8 @@ const LEAST_SCALE = 0.004;
 const MOST_SCALE = 4;
 /** The map is drawn anew when the hand has rested for so long, milliseconds. */
 const REST = 130;
+/** The same while it still holds the map. */
+const HELD = 700;
 
 /** The picture of one's own that may lie beneath, in metres. */
 export interface Picture {
@@ -48,6 +50,8 @@ export class MapView {
   private sketch: Sketch | null = null;
   private frame = 0;
   private rest = 0;
+  /** A hand is on the map. */
+  held = false;
   /** The view that lies drawn on the layers. */
   private drawn: View;
   private words: FigureWords = ENGLISH;
@@ -150,6 +154,13 @@ export class MapView {
     else this.fit();
   }
 
+  /** The hand is off the map. */
+  letGo(): void {
+    if (!this.held) return;
+    this.held = false;
+    this.soon();
+  }
+
   moveBy(dx: number, dy: number): void {
     const { bounds, scale } = this.view;
     this.lookAt(
@@ -201,7 +212,7 @@ export class MapView {
   /** Shifted at most once per picture of the screen, and drawn when that is over or shows too much of nothing. */
   private soon(): void {
     window.clearTimeout(this.rest);
-    this.rest = window.setTimeout(() => this.draw(), REST);
+    this.rest = window.setTimeout(() => this.draw(), this.held ? HELD : REST);
     if (this.frame !== 0) return;
     this.frame = requestAnimationFrame(() => {
       this.frame = 0;

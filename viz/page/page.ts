@@ -71,6 +71,7 @@ class Page implements Desk {
       how: () => this.how,
       start: () => this.results?.report.task.start.at ?? this.placing.startAt(),
       commit: (legs) => this.routes.commitLegs(legs),
+      moves: () => this.crew.handMoves(),
       probe: (legs) => this.routes.probe(legs),
       setEnd: (end, place) => this.placing.setEnd(end, place),
       draw: (shape, points) => this.placing.addOwn(shape, points),

@@ -12,6 +12,9 @@ export type FromWalker =
   | { readonly number: number; readonly answer: WalkAnswer }
   | { readonly number: number; readonly fault: string };
 
+/** Said to a walker by the page itself: another way to it, or whether what is not urgent may be walked now. */
+export type FromPage = WalkerPort | { readonly waits: boolean };
+
 /** A way to a walker; what comes over rank 0 is walked first. */
 export interface WalkerPort {
   readonly port: MessagePort;

@@ -1,6 +1,6 @@
 import { answerWalks } from '../../../src/walk/jobs.ts';
 import { worldInShape } from '../../../src/walk/one-shape.ts';
-import type { FromWalker, ToWalker, WalkerPort } from '../walker-messages.ts';
+import type { FromPage, FromWalker, ToWalker } from '../walker-messages.ts';
 import { Walking } from './walking.ts';
 
 type Walk = Extract<ToWalker, { do: 'walk' }>;
@@ -14,15 +14,17 @@ export function serveWalker(): void {
   // between two jobs the ports are heard: what is dropped or more urgent need not wait for the whole list
   const { port1: step, port2: again } = new MessageChannel();
   let stepping = false;
+  let waits = false;
 
+  const next = () => lists.find((l, rank) => l.walks.length > 0 && !(waits && rank > 0));
   const goOn = (): void => {
-    if (stepping || lists.every((l) => l.walks.length === 0)) return;
+    if (stepping || next() === undefined) return;
     stepping = true;
     again.postMessage(null);
   };
   step.onmessage = () => {
     stepping = false;
-    const list = lists.find((l) => l.walks.length > 0);
+    const list = next();
     const walk = list?.walks.shift();
     if (list !== undefined && walk !== undefined) list.port.postMessage(answered(walk));
     goOn();
@@ -55,7 +57,13 @@ export function serveWalker(): void {
     }
     goOn();
   };
-  self.onmessage = ({ data: { port, rank } }: MessageEvent<WalkerPort>) => {
+  self.onmessage = ({ data: said }: MessageEvent<FromPage>) => {
+    if ('waits' in said) {
+      waits = said.waits;
+      goOn();
+      return;
+    }
+    const { port, rank } = said;
     // of each rank there is one: another refiner takes the place of the one before
     lists[rank] = { port, walks: [] };
     port.onmessage = ({ data }: MessageEvent<ToWalker>) => hear(port, data);
