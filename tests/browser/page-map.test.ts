@@ -77,6 +77,32 @@ describe.skipIf(chromiumPath === null)('the map of the planning page', () => {
     await page.close();
   });
 
+  test('the figures of a dragged route stay in sight until the list of routes has them', async () => {
+    const { page } = await openPage(browser, html);
+    await page.locator('.routes li[data-route="C"] button').first().click();
+    const handle = (await page.locator('.handle').first().boundingBox())!;
+    const [x, y] = [handle.x + handle.width / 2, handle.y + handle.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 30, y - 10, { steps: 4 });
+    await page.waitForFunction(() => document.querySelector('.hint b') !== null);
+    await page.evaluate(() => {
+      const without = { times: 0 };
+      Object.assign(window, { without });
+      const list = document.querySelector('.routes');
+      new MutationObserver(() => {
+        const listed = document.querySelector('.routes') !== list;
+        if (!listed && document.querySelector('.hint b') === null) without.times++;
+      }).observe(document.querySelector('.hint')!, { childList: true });
+    });
+    await figuresAfter(page, () => page.mouse.up());
+    expect(
+      await page.evaluate(() => (window as unknown as { without: { times: number } }).without.times),
+    ).toBe(0);
+    expect(await page.locator('.hint b').count()).toBe(0);
+    await page.close();
+  });
+
   test('on a phone two fingers move and scale the map, and the page stays where it is', async () => {
     const { page } = await openPage(browser, html, PHONE);
     const [x, y] = await middleOf(page);

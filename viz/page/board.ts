@@ -88,6 +88,9 @@ export class Board {
   /** The route that is being changed, as the engine has understood it; null when none is. */
   setRoute(known: Understood | null, letter: string, line: readonly Point[] | null): void {
     if (this.dragged !== null || this.carried !== null) return;
+    // its figures stand in the list of routes now
+    this.figure = '';
+    this.probeNumber = 0;
     if (known === null || this.known === null || known.name !== this.known.name) this.chosen = null;
     this.known = known;
     this.letter = letter;
@@ -213,12 +216,13 @@ export class Board {
   }
 
   /** Takes a changed route over, and asks whether to stay on a line where that is possible. */
-  private settle(legs: Legs, ends: readonly Point[], i: number): void {
+  private settle(legs: Legs, ends: readonly Point[], i: number, wasDragged = false): void {
     const before = this.known!;
     this.known = { ...before, legs: legs as DrawnLeg[], ends, counts: legs.map(() => 1) };
     const start = this.wishes.start()!;
     this.line = [start, ...ends];
-    this.figure = '';
+    // those of the last place of a drag stay until the task has its own
+    if (!wasDragged) this.figure = '';
     this.wishes.commit(legs);
     this.show();
     this.ask(i);
@@ -282,7 +286,7 @@ export class Board {
     if (done) {
       this.dragged = null;
       this.carried = null;
-      if (inside) this.settle(legs, ends, i);
+      if (inside) this.settle(legs, ends, i, true);
       else this.show();
       return;
     }

@@ -192,13 +192,14 @@ export function serveProber(): void {
 
   async function probed({ number, route: written }: Probe): Promise<boolean> {
     if (current === null || opened === null || written.legs === undefined) return false;
-    const { task, ground, state } = current;
+    const { task, ground, key } = current;
     // only this route is read: the rest of the task stands as it did
     const drawn = { name: written.name, legs: written.legs } as Task['routes'][number];
     const route = resolveRoute(drawn, task, ground, 'drawn', locateOn(ground.terrain.crs));
     const trials = Math.min(task.trials, COARSE);
     const tally = await walk(route, task.seed, trials, true);
-    if (current?.state !== state) return false;
+    // the route may have been set down meanwhile: its figures are the same
+    if (current?.key !== key) return false;
     const line = routeLine(route.legs);
     tell({
       tells: 'probe',
@@ -219,7 +220,6 @@ export function serveProber(): void {
   self.onmessage = ({ data }: MessageEvent<ToThinker>) => {
     if (data.do === 'task') {
       latest = data.state;
-      dragged.waiting = null;
       // what is being walked for an older state is of no use any more, but for the route that was dragged
       pool.drop(({ soon }) => !soon);
     }
