@@ -20,7 +20,7 @@ const FAR_LAUNCH = 1200;
 const MOST_ENDS = 12;
 const END_REACH = 700;
 
-/** Every endgame: from the start itself, the attack points, the stops of lines by the target, and from farther off on to such a line. */
+/** Every endgame: from the start itself, the attack points, the ends and stops of lines by the target, and from farther off on to such a line. */
 export function endgamesAll(planning: Planning, stops: ReadonlyMap<string, readonly Stop[]>): Endgame[] {
   const { start, target } = planning.errand;
   const launches: Launch[] = [

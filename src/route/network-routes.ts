@@ -1,5 +1,5 @@
 import { labelSearch } from '../search/label-search.ts';
-import { type Edge, type Network, shortest } from '../search/network.ts';
+import { type Edge, edgesOut, type Network, shortest } from '../search/network.ts';
 import { knownTo, type PlaceDoubt, spreadOf } from './doubt-of-place.ts';
 import type { Endgame } from './endgames.ts';
 import type { Leg } from './leg.ts';
@@ -69,10 +69,7 @@ function carrying(planning: Planning) {
 
 /** Ways from the start to a launch with no place between; those that lose far more than the surest of them are left out. */
 function straightTo(network: Network<Piece>, launch: string): Edge<Piece>[] {
-  const ways: Edge<Piece>[] = [];
-  for (const link of network.graph.getLinks(START) ?? []) {
-    if (link.fromId === START && link.toId === launch) ways.push(link.data);
-  }
+  const ways = edgesOut(network, START).filter((e) => e.to === launch);
   const least = Math.min(...ways.map((e) => e.loss));
   return ways.filter((e) => e.loss <= least + FAR_BEHIND).sort((a, b) => a.id - b.id);
 }
@@ -90,11 +87,9 @@ function promising(network: Network<Piece>, endgames: readonly Endgame[], most: 
 }
 
 function endsFrom(network: Network<Piece>, launch: string): Edge<Piece>[] {
-  const ends: Edge<Piece>[] = [];
-  for (const link of network.graph.getLinks(launch) ?? []) {
-    if (link.fromId === launch && link.data.payload.last) ends.push(link.data);
-  }
-  return ends.sort((a, b) => a.id - b.id);
+  return edgesOut(network, launch)
+    .filter((e) => e.payload.last)
+    .sort((a, b) => a.id - b.id);
 }
 
 /** Of the endgames from a launch the surest of each kind, the surest first, and the quickest. */

@@ -6,14 +6,12 @@ import { deriveRelief } from '../terrain/relief.ts';
 import type { Relief, Terrain } from '../terrain/terrain.ts';
 import type { Walkers } from '../walk/jobs.ts';
 import { prepareWorld } from '../walk/prepare-world.ts';
-import type { ReasonTally } from '../walk/reasons.ts';
-import type { Tally } from '../walk/tally.ts';
 import type { World } from '../walk/world.ts';
 import { type Improvement, improvements } from './improve-routes.ts';
 import { sampleWalks, type Told } from './sample-walks.ts';
 import { type Screened, screen } from './screen.ts';
 import type { Task } from './task.ts';
-import { type AssumptionRange, type Progress, walkRoutes } from './walk-route.ts';
+import { type Progress, type WalkedRoute, walkRoutes } from './walk-route.ts';
 import { tryWayOut, type WayOut } from './way-out.ts';
 import { type WorthChecking, worthChecking } from './worth-checking.ts';
 
@@ -34,11 +32,8 @@ export interface CompareMeans {
 }
 
 /** A route with what its attempts came to. */
-export interface Walked {
+export interface Walked extends WalkedRoute {
   readonly route: Route;
-  readonly tally: Tally;
-  readonly reasons: ReasonTally;
-  readonly range: AssumptionRange;
   /** What the search found that walks nearly the same, in a few words each. */
   readonly alike?: readonly string[];
 }

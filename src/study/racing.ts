@@ -140,3 +140,24 @@ function layered(standings: readonly Standing[]): Runner[] {
   }
   return order;
 }
+
+/** The quickest is looked for among so many of the best. */
+const AMONG = 8;
+
+/** The first by rank, and among them the quickest of those that went as far: a change may make a quick way a sure one too. */
+export function leading(order: readonly Runner[], count: number): Runner[] {
+  const among = order.slice(0, AMONG);
+  const quickest = among.reduce<Runner | undefined>(
+    (a, b) => (a === undefined || medianSeconds(b) < medianSeconds(a) ? b : a),
+    undefined,
+  );
+  const first = among.slice(0, count);
+  if (quickest === undefined || first.includes(quickest)) return first;
+  return [...first.slice(0, count - 1), quickest];
+}
+
+/** Of two near-duplicates that went equally far in the race, the quicker one stands for both unless the other clearly finds more. */
+export function isQuickerTwin(runner: Runner, twin: Runner, clearly: number): boolean {
+  if (runner.hit.length < twin.hit.length) return false;
+  return medianSeconds(runner) < medianSeconds(twin) && signTest(twin, runner) < clearly;
+}

@@ -8,7 +8,7 @@ import type { Route } from '../route/leg.ts';
 import { named } from '../route/plan-names.ts';
 import type { Planning } from '../route/planning.ts';
 import type { Walkers } from '../walk/jobs.ts';
-import { beats, medianSeconds, type Round, type Runner, race, runnerOf, signTest } from './racing.ts';
+import { beats, isQuickerTwin, leading, type Round, type Runner, race, runnerOf } from './racing.ts';
 import type { Task } from './task.ts';
 
 /** Plans that the estimates let through to be walked. */
@@ -30,8 +30,6 @@ const FINALISTS = 5;
 const GENERATIONS = 2;
 /** Routes whose one-change neighbours are walked as well. */
 const LEADERS = 3;
-/** The quickest is looked for among so many of the best. */
-const AMONG = 8;
 const CHANGES = { ofKind: 6, all: 18 };
 
 /** The seed of screening: no attempt that decides what is shown is among those that are shown. */
@@ -69,7 +67,10 @@ export async function screen(
   let order = await race(walkers, [...given, ...proposed], seed, bounded(PLAN_ROUNDS));
   const bettered = new Set<Runner>();
   for (let generation = 0; generation < GENERATIONS; generation++) {
-    const leaders = leading(order.filter((r) => !bettered.has(r)));
+    const leaders = leading(
+      order.filter((r) => !bettered.has(r)),
+      LEADERS,
+    );
     for (const leader of leaders) bettered.add(leader);
     const changed = leaders
       .flatMap(({ route }) => changesOf(route, planning, CHANGES).map((c) => runnerOf(c.route)))
@@ -81,18 +82,6 @@ export async function screen(
   const finalists = order.slice(0, given.length + FINALISTS);
   const last = await race(walkers, finalists, seed, bounded(LAST_ROUNDS));
   return pick(task, planning, ground, given, [...last, ...order.filter((r) => !last.includes(r))], count);
-}
-
-/** The first by rank, and among them the quickest of those that went as far: a change may make a quick way a sure one too. */
-function leading(order: readonly Runner[]): Runner[] {
-  const among = order.slice(0, AMONG);
-  const quickest = among.reduce<Runner | undefined>(
-    (a, b) => (a === undefined || medianSeconds(b) < medianSeconds(a) ? b : a),
-    undefined,
-  );
-  const first = among.slice(0, LEADERS);
-  if (quickest === undefined || first.includes(quickest)) return first;
-  return [...first.slice(0, LEADERS - 1), quickest];
 }
 
 /** Two routes with this word walk alike, to the metre. */
@@ -133,7 +122,7 @@ function pick(
       picked.push(mine);
     } else {
       let other = runner;
-      if (picked.includes(twin) && isQuickerTwin(runner, twin.runner)) {
+      if (picked.includes(twin) && isQuickerTwin(runner, twin.runner, CLEAR_TWIN)) {
         other = twin.runner;
         twin.runner = runner;
         twin.course = course;
@@ -154,12 +143,6 @@ function pick(
     if (k.alike.length > 0) alike.set(id, k.alike.slice(0, 4));
   }
   return { found, alike };
-}
-
-/** Of two near-duplicates that went equally far in the race, the quicker one stands for both unless the other clearly finds more. */
-function isQuickerTwin(runner: Runner, twin: Runner): boolean {
-  if (runner.hit.length < twin.hit.length) return false;
-  return medianSeconds(runner) < medianSeconds(twin) && signTest(twin, runner) < CLEAR_TWIN;
 }
 
 /** Sign test at which a near-duplicate of a drawn route is worth a place of its own. */

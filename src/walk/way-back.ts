@@ -2,6 +2,7 @@ import { type Attempt, type Ending, KEYS_PER_TRY } from './attempt.ts';
 import { GO_BEARING, GO_LINE, JOIN, TURN_WRONG } from './mind.ts';
 import type { PlannedLeg } from './planned-leg.ts';
 import { search } from './search-pattern.ts';
+import { COMPARE_EVERY, TURN_NOTICED } from './techniques/handrail.ts';
 import { standOn } from './techniques/on-a-bearing.ts';
 
 /** A look round for a known point that is not where it should be: what is left of the time, within these, seconds. Common practice, no source. */
@@ -14,9 +15,6 @@ const BEYOND = 3600;
 const BESIDE_LINE = 40;
 /** Times the straight way that a party follows a line round. Common practice, no source. */
 const LONG_WAY = 1.5;
-/** Stretch over which the run of the line is compared with the map, metres, and the cosine of the turn that is noticed (40°). */
-const COMPARE_EVERY = 50;
-const TURN_NOTICED = 0.766;
 
 /**
  * Back to the last known point by bearing and count, set right by landmarks in view and by each sure line that is met and

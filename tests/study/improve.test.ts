@@ -3,7 +3,16 @@ import type { DrawnRoute } from '../../src/route/drawn.ts';
 import { resolveRoute } from '../../src/route/resolve.ts';
 import { compare } from '../../src/study/compare.ts';
 import { improvements, judge } from '../../src/study/improve-routes.ts';
-import { beats, race, ranked, runnerOf, shareOf, signTest } from '../../src/study/racing.ts';
+import {
+  beats,
+  isQuickerTwin,
+  leading,
+  race,
+  ranked,
+  runnerOf,
+  shareOf,
+  signTest,
+} from '../../src/study/racing.ts';
 import { screen, screeningSeed } from '../../src/study/screen.ts';
 import type { Task } from '../../src/study/task.ts';
 import { worthChecking } from '../../src/study/worth-checking.ts';
@@ -73,12 +82,26 @@ describe('the race', () => {
     expect(ranked([b, a])[0]).toBe(a);
   });
 
+  const of = (finds: number, seconds: number, attempts = 100) => ({
+    ...runnerOf(one!),
+    hit: Array.from({ length: attempts }, (_, i) => Number(i < finds)),
+    seconds: Array.from({ length: attempts }, () => seconds),
+  });
+
+  it('the quickest of the best is bettered too', () => {
+    const order = [of(60, 6000), of(58, 5900), of(55, 5800), of(30, 3000)];
+    expect(leading(order, 3)).toEqual([order[0], order[1], order[3]]);
+    expect(leading(order.slice(0, 3), 3)).toEqual(order.slice(0, 3));
+  });
+
+  it('of two near-duplicates the quicker stands for both, unless the other clearly finds more or went farther', () => {
+    expect(isQuickerTwin(of(48, 5280), of(49, 5700), 2)).toBe(true);
+    expect(isQuickerTwin(of(30, 5280), of(49, 5700), 2)).toBe(false);
+    expect(isQuickerTwin(of(12, 5280, 24), of(49, 5700), 2)).toBe(false);
+    expect(isQuickerTwin(of(50, 5800), of(49, 5700), 2)).toBe(false);
+  });
+
   it('what hardly ever finds leads nobody, however quick it is to fail', () => {
-    const of = (finds: number, seconds: number) => ({
-      ...runnerOf(one!),
-      hit: Array.from({ length: 100 }, (_, i) => Number(i < finds)),
-      seconds: Array.from({ length: 100 }, () => seconds),
-    });
     const [sure, quick, hopeless] = [of(60, 6000), of(30, 3000), of(5, 1000)];
     expect(ranked([hopeless, quick, sure, of(55, 7000)]).slice(0, 2)).toEqual([sure, quick]);
     expect(ranked([hopeless, sure]).at(-1)).toBe(hopeless);

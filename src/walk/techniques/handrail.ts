@@ -10,9 +10,9 @@ const ACROSS_COUNTRY = 2;
 const CASTING = 3;
 const BACK_TO_THE_FORK = 4;
 /** Stretch over which the run of the line is compared with the map, metres; two that clash are one clash per 100 m. */
-const COMPARE_EVERY = 50;
+export const COMPARE_EVERY = 50;
 /** Cosine of the turn that a look at the compass shows to be no bend of this line (40°). Common practice, no source. */
-const TURN_NOTICED = 0.766;
+export const TURN_NOTICED = 0.766;
 /** A line that ends this near to where it should is taken to end there, metres. */
 const END_OF_LINE = 40;
 /** Stride of the bearings when the line cannot be found, metres along it. */
