@@ -28,7 +28,7 @@ export function drawLetters(into: Group, report: Report, view: View, room: Label
   const placed: Point[] = [];
   for (const end of ['start', 'target'] as const) {
     report.candidates.forEach((c, i) => {
-      const at = quietestPlace(flat, i, end, placed, view);
+      const at = quietestPlace(flat, i, end, placed, view, room);
       if (at === null) return;
       placed.push(at);
       room.takeRound(at[0], at[1], 9);
@@ -43,6 +43,7 @@ function quietestPlace(
   end: 'start' | 'target',
   placed: readonly Point[],
   view: View,
+  room: LabelRoom,
 ): Point | null {
   const line = lines[self]!;
   const total = lineLength(line);
@@ -55,7 +56,9 @@ function quietestPlace(
     const others = lines.map((l, i) => (i === self ? 40 : nearest(p, l)));
     const letters = placed.map((q) => Math.hypot(p[0] - q[0], p[1] - q[1]));
     if (letters.some((d) => d < 19)) continue;
-    const score = Math.min(30, ...others) + Math.min(30, ...letters) - (away / total) * 24 + 30;
+    // on a name or a sign only where there is no other place: a route keeps its letter
+    const taken = room.free({ x0: p[0] - 9, y0: p[1] - 9, x1: p[0] + 9, y1: p[1] + 9 }) ? 0 : 29;
+    const score = Math.min(30, ...others) + Math.min(30, ...letters) - (away / total) * 24 + 30 - taken;
     if (score > bestScore) {
       bestScore = score;
       best = p;
